@@ -1,0 +1,163 @@
+"""Who blocks whom: each interlock refuses, names the part that blocks and says what frees it.
+
+Only this file decides whether a stroke may begin. The rules are a table; a refusal happens before anything moves,
+so the state is as it was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from mechcalc.errors import Locked
+from mechcalc.parts import Parts
+from mechcalc.spec import MachineSpec
+from mechcalc.state import State
+
+CLEARING = ("clear setting", "clear result", "clear counter", "pull", "back transfer")
+SHIFTING = ("shift", "ease", "seat")
+SETTING = ("set", "set lever")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Interlock:
+    """One rule.
+
+    Attributes
+    ----------
+    name : str
+        What the trade calls the part or the rule.
+    operations : tuple of str
+        What it can block.
+    blocks : callable
+        ``(spec, state, operation, argument) -> bool``.
+    part : callable
+        ``(spec, state, argument) -> str``, the part that blocks, as pictures name it.
+    reason, frees : str
+        The message; ``{...}`` fields are filled in from the state.
+    """
+
+    name: str
+    operations: tuple[str, ...]
+    blocks: Callable[[MachineSpec, State, str, Any], bool]
+    part: Callable[[MachineSpec, State, Any], str]
+    reason: str
+    frees: str
+
+
+def _off_home(spec: MachineSpec, state: State, operation: str, argument: Any) -> bool:
+    return bool(state.pulled_result or state.pulled_counter)
+
+
+def _crank_out(spec: MachineSpec, state: State, operation: str, argument: Any) -> bool:
+    return state.direction != 0
+
+
+def _past_the_end(spec: MachineSpec, state: State, operation: str, argument: Any) -> bool:
+    return not 0 <= state.carriage + argument < spec.positions
+
+
+INTERLOCKS: tuple[Interlock, ...] = (
+    Interlock(
+        name="full-stroke ratchet", operations=("crank",),
+        blocks=lambda spec, state, operation, degrees: state.direction * degrees < 0,
+        part=lambda spec, state, argument: "pawl",
+        reason="the crank cannot go back: it stands at {angle:g} degrees of {kind} turn, and a turn once begun "
+               "must be finished in its direction (full-stroke ratchet)",
+        frees="finish the turn"),
+    Interlock(
+        name="setting lock", operations=SETTING,
+        blocks=_crank_out,
+        part=lambda spec, state, argument: "lock",
+        reason="the setting levers are locked: the crank handle is drawn out of rest, at {angle:g} degrees "
+               "(setting lock)",
+        frees="return the crank to rest: finish the turn"),
+    Interlock(
+        name="crank at rest", operations=CLEARING + SHIFTING + ("transfer lever",),
+        blocks=_crank_out,
+        part=lambda spec, state, argument: "crank",
+        reason="no {operation} while the crank is off rest, at {angle:g} degrees of {kind} turn",
+        frees="finish the turn"),
+    Interlock(
+        name="clearing lever at home", operations=("crank",),
+        blocks=_off_home,
+        part=lambda spec, state, argument: f"clearing/{'result' if state.pulled_result else 'counter'}",
+        reason="the crank cannot turn: the {pulled} clearing lever is off its home by {pulled_by:g} degrees",
+        frees="return the lever"),
+    Interlock(
+        name="back transfer free", operations=("crank", *SHIFTING),
+        blocks=lambda spec, state, operation, argument: state.transfer,
+        part=lambda spec, state, argument: "transfer",
+        reason="no {operation} while back transfer is engaged: number wheels and pinwheels are geared together",
+        frees="disengage it: put the back-transfer lever up"),
+    Interlock(
+        name="carriage seated", operations=("crank", "shift", "ease", "transfer lever", "back transfer"),
+        blocks=lambda spec, state, operation, argument: state.easing != 0,
+        part=lambda spec, state, argument: "carriage",
+        reason="no {operation} while the carriage is between two positions, {carriage} and {towards}",
+        frees="seat the carriage"),
+    Interlock(
+        name="carriage stop", operations=("shift", "ease"),
+        blocks=_past_the_end,
+        part=lambda spec, state, by: "stop/left" if by > 0 else "stop/right",
+        reason="the carriage cannot go from position {carriage} by {argument:+d}: it stops at 0 and at {last}",
+        frees="shift the other way"),
+    Interlock(
+        name="carriage in its seat", operations=("seat",),
+        blocks=lambda spec, state, operation, to: state.easing == 0,
+        part=lambda spec, state, argument: "carriage",
+        reason="the carriage is seated already, at position {carriage}",
+        frees="ease it out first"),
+    Interlock(
+        name="back transfer fitted", operations=("transfer lever", "back transfer"),
+        blocks=lambda spec, state, operation, argument: not spec.back_transfer,
+        part=lambda spec, state, argument: "transfer",
+        reason="this machine has no back-transfer lever",
+        frees="set the number by hand"),
+)
+
+
+def check(spec: MachineSpec, parts: Parts, state: State, operation: str, argument: Any) -> None:
+    """Raise `Locked` if an interlock blocks `operation`; otherwise do nothing.
+
+    >>> from mechcalc import Machine, MachineSpec
+    >>> m = Machine(MachineSpec(setting_places=4, result_places=6, counter_places=3, carry_reach=6))
+    >>> _ = m.crank(120.0)
+    >>> m.crank(-10.0)
+    Traceback (most recent call last):
+        ...
+    mechcalc.errors.Locked: the crank cannot go back: it stands at 120 degrees of an additive turn, and a turn once \
+begun must be finished in its direction (full-stroke ratchet). Finish the turn.
+    """
+    for rule in INTERLOCKS:
+        if operation in rule.operations and rule.blocks(spec, state, operation, argument):
+            figures = _figures(spec, state, operation, argument)
+            raise Locked(rule.reason.format(**figures), rule.part(spec, state, argument), rule.frees)
+    if operation in ("back transfer", "clear result", "pull"):
+        _check_jam(spec, state, operation, argument)
+
+
+def _figures(spec: MachineSpec, state: State, operation: str, argument: Any) -> dict[str, Any]:
+    return {
+        "operation": {"crank": "turn of the crank", "ease": "shift", "seat": "shift", "pull": "clearing",
+                      "transfer lever": "back transfer"}.get(operation, operation),
+        "argument": argument, "angle": state.angle, "carriage": state.carriage, "last": spec.positions - 1,
+        "towards": state.carriage + state.easing, "kind": "an additive" if state.direction > 0 else "a subtractive",
+        "pulled": "result" if state.pulled_result else "counter",
+        "pulled_by": state.pulled_result or state.pulled_counter,
+    }
+
+
+def _check_jam(spec: MachineSpec, state: State, operation: str, argument: Any) -> None:
+    """A pinwheel that would pass 9 jams the gears, and the clearing lever with them."""
+    if operation == "clear result":
+        argument = ("result", None)
+    if operation != "back transfer" and not (state.transfer and argument[0] == "result"):
+        return
+    for place, digit in enumerate(state.setting, start=1):
+        wheel = place + state.carriage
+        if wheel <= spec.result_places and digit + state.result[wheel - 1] > 9:
+            raise Locked(
+                f"back transfer jams at place {place}: the pinwheel stands at {digit} and number wheel {wheel} would "
+                f"take it {state.result[wheel - 1]} further, past 9", f"setting/{place}", "clear the setting first")

@@ -1,0 +1,141 @@
+"""A machine kept in a file, and taken up again.
+
+Only this file knows the session format. A session is the spec, the state at the start, the operations in order, and
+what the windows showed at the end; taking it up does every operation again on the same mechanism and compares. A file
+that is damaged, or is no session, is never written over.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import os
+import tempfile
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+from mechcalc.errors import InputError, Locked, SessionError, SpecError
+from mechcalc.machine import Machine
+from mechcalc.numbers import shown
+from mechcalc.spec import MachineSpec
+from mechcalc.state import State, UnderWay, cleared
+
+KIND = "mechcalc session"
+VERSION = 1
+KEYS = ("kind", "version", "spec", "start", "strokes", "end")
+
+
+def save(machine: Machine, path: str | PathLike[str]) -> None:
+    """Write a machine's session; the file is replaced in one step, or left as it was.
+
+    Raises
+    ------
+    SessionError
+        There is a file at `path` that is not a readable session.
+    """
+    path = Path(path)
+    if path.exists():
+        try:
+            read(path)
+        except SessionError as error:
+            raise SessionError(f"not saved, so that nothing is lost: {error}. Save under another name, or move that "
+                               f"file away") from None
+    data = {
+        "kind": KIND, "version": VERSION, "spec": machine.spec.to_dict(),
+        "start": dataclasses.asdict(machine._start),
+        "strokes": [[stroke.operation, stroke.argument] for stroke in machine.strokes],
+        "end": dataclasses.asdict(machine.state.reading),
+    }
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            json.dump(data, file, indent=1)
+            file.write("\n")
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
+
+
+def read(path: Path) -> dict[str, Any]:
+    """The file's data, as far as its shape can be checked without a machine."""
+    try:
+        data = json.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise SessionError(f"{path}: there is no such file") from None
+    except OSError as error:
+        raise SessionError(f"{path}: cannot be read: {error.strerror}") from None
+    except (UnicodeDecodeError, RecursionError):
+        raise SessionError(f"{path}: is no session file (not text)") from None
+    except json.JSONDecodeError as error:
+        raise SessionError(f"{path}: line {error.lineno}, column {error.colno}: {error.msg}; the file is damaged or "
+                           f"no session") from None
+    if not isinstance(data, dict) or data.get("kind") != KIND:
+        raise SessionError(f"{path}: is no session file: \"kind\" is not {KIND!r}")
+    if data.get("version") != VERSION:
+        raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads version {VERSION}")
+    missing = [key for key in KEYS if key not in data]
+    if missing:
+        raise SessionError(f"{path}: {', '.join(map(repr, missing))} missing; the file is damaged")
+    return data
+
+
+def load(path: str | PathLike[str]) -> Machine:
+    """The machine of a session file, standing where it stood, with its strokes to undo.
+
+    Raises
+    ------
+    SessionError
+        With the place in the file: what cannot be read, which stroke is refused, or where the readings differ.
+    """
+    path = Path(path)
+    data = read(path)
+    try:
+        spec = MachineSpec.from_dict(data["spec"])
+    except (SpecError, TypeError, AttributeError) as error:
+        raise SessionError(f"{path}: \"spec\": {error}") from None
+    machine = Machine(spec, state=_state(spec, data["start"], path))
+    if not isinstance(data["strokes"], list):
+        raise SessionError(f"{path}: \"strokes\" is not a list")
+    for number, entry in enumerate(data["strokes"], start=1):
+        try:
+            operation, argument = entry
+            machine.perform(operation, argument)
+        except (InputError, Locked, TypeError, ValueError) as error:
+            raise SessionError(f"{path}: stroke {number} {shown(entry)}: {error}") from None
+    end = dataclasses.asdict(machine.state.reading)
+    for key, value in end.items():
+        found = data["end"].get(key) if isinstance(data["end"], dict) else None
+        if found != value or type(found) is not type(value):
+            raise SessionError(f"{path}: \"end\": {key} is {shown(found)}, but the strokes lead to {value}")
+    return machine
+
+
+def _state(spec: MachineSpec, data: Any, path: Path) -> State:
+    """The start state, checked field by field against a cleared machine of this spec."""
+    model = dataclasses.asdict(cleared(spec))
+    if not isinstance(data, dict) or set(data) != set(model):
+        raise SessionError(f"{path}: \"start\" must hold {', '.join(model)}")
+    for name in ("setting", "result", "counter", "levers"):
+        values, kind = data[name], bool if name == "levers" else int
+        if not (isinstance(values, list) and len(values) == len(model[name])
+                and all(type(value) is kind and 0 <= value <= 9 for value in values)):
+            raise SessionError(f"{path}: \"start\": {name} must be {len(model[name])} "
+                               f"{'of true or false' if kind is bool else 'digits'}, not {shown(values)}")
+    limits = {"carriage": range(spec.positions), "easing": (-1, 0, 1), "direction": (-1, 0, 1),
+              "counter_direction": (-1, None, 1), "bell": (False, True), "transfer": (False, True)}
+    for name, allowed in limits.items():
+        if data[name] not in allowed or isinstance(data[name], float):
+            raise SessionError(f"{path}: \"start\": {name} cannot be {shown(data[name])}")
+    for name, most in (("angle", 360), ("pulled_result", 90), ("pulled_counter", 90)):
+        if type(data[name]) not in (int, float) or not 0 <= data[name] <= most:
+            raise SessionError(f"{path}: \"start\": {name} cannot be {shown(data[name])}")
+    try:
+        under_way = tuple(UnderWay(**item) for item in data["under_way"])
+    except TypeError:
+        raise SessionError(f"{path}: \"start\": under_way cannot be {shown(data['under_way'])}") from None
+    digits = {name: tuple(data[name]) for name in ("setting", "result", "counter", "levers")}
+    return State(**{**data, **digits, "under_way": under_way})
