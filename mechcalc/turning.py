@@ -224,5 +224,5 @@ class _Turn:
             end, begun = counter_passing(self.drum, len(self.counter), wheel + 1 - self.carriage)
             self._later(end, "counter", wheel + 1, step, begun)
 
-    ACT: ClassVar = {"pin": _number_pin, "meets lever": _carry_pin_meets_lever, "carry": _carry_step, "throw": _lever_out,
-                     "cam": _cam, "counter": _counter, "end cam": _end_cam}
+    ACT: ClassVar = {"pin": _number_pin, "meets lever": _carry_pin_meets_lever, "carry": _carry_step,
+                     "throw": _lever_out, "cam": _cam, "counter": _counter, "end cam": _end_cam}
