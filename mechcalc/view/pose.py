@@ -16,7 +16,7 @@ def value(keys: list[list[float]], travel: float) -> float:
 
     >>> keys = [[0, 3], [10, 3], [20, 4], [20, 7]]
     >>> [value(keys, travel) for travel in (-5, 10, 15, 20, 99)]
-    [3, 3, 3.5, 7, 7]
+    [3, 3.0, 3.5, 7, 7]
     """
     index = bisect_right(keys, travel, key=lambda key: key[0])
     if index == 0:
