@@ -18,6 +18,10 @@ from mechcalc.state import State
 CLEARING = ("clear setting", "clear result", "clear counter", "pull", "back transfer")
 SHIFTING = ("shift", "ease", "seat")
 SETTING = ("set", "set lever")
+SPOKEN = {"crank": "turn of the crank", "clear setting": "clearing of the setting", "ease": "shift", "seat": "shift",
+          "pull": "clearing", "transfer lever": "back transfer"}
+CRANKING = ("crank", "clear setting")  # the comb clears the setting by a part of a turn
+CRANKING = ("crank", "clear setting")  # the comb holds off the pawl and the setting lock, not the other interlocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,19 +84,19 @@ INTERLOCKS: tuple[Interlock, ...] = (
         reason="no {operation} while the crank is off rest, at {angle:g} degrees of {kind} turn",
         frees="finish the turn"),
     Interlock(
-        name="clearing lever at home", operations=("crank",),
+        name="clearing lever at home", operations=CRANKING,
         blocks=_off_home,
         part=lambda spec, state, argument: f"clearing/{'result' if state.pulled_result else 'counter'}",
         reason="the crank cannot turn: the {pulled} clearing lever is off its home by {pulled_by:g} degrees",
         frees="return the lever"),
     Interlock(
-        name="back transfer free", operations=("crank", *SHIFTING),
+        name="back transfer free", operations=(*CRANKING, *SHIFTING),
         blocks=lambda spec, state, operation, argument: state.transfer,
         part=lambda spec, state, argument: "transfer",
         reason="no {operation} while back transfer is engaged: number wheels and pinwheels are geared together",
         frees="disengage it: put the back-transfer lever up"),
     Interlock(
-        name="carriage seated", operations=("crank", "shift", "ease", "transfer lever", "back transfer"),
+        name="carriage seated", operations=(*CRANKING, "shift", "ease", "transfer lever", "back transfer"),
         blocks=lambda spec, state, operation, argument: state.easing != 0,
         part=lambda spec, state, argument: "carriage",
         reason="no {operation} while the carriage is between two positions, {carriage} and {towards}",
@@ -140,8 +144,7 @@ begun must be finished in its direction (full-stroke ratchet). Finish the turn.
 
 def _figures(spec: MachineSpec, state: State, operation: str, argument: Any) -> dict[str, Any]:
     return {
-        "operation": {"crank": "turn of the crank", "ease": "shift", "seat": "shift", "pull": "clearing",
-                      "transfer lever": "back transfer"}.get(operation, operation),
+        "operation": SPOKEN.get(operation, operation),
         "argument": argument, "angle": state.angle, "carriage": state.carriage, "last": spec.positions - 1,
         "towards": state.carriage + state.easing, "kind": "an additive" if state.direction > 0 else "a subtractive",
         "pulled": "result" if state.pulled_result else "counter",
