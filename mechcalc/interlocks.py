@@ -20,7 +20,6 @@ SHIFTING = ("shift", "ease", "seat")
 SETTING = ("set", "set lever")
 SPOKEN = {"crank": "turn of the crank", "clear setting": "clearing of the setting", "ease": "shift", "seat": "shift",
           "pull": "clearing", "transfer lever": "back transfer"}
-CRANKING = ("crank", "clear setting")  # the comb clears the setting by a part of a turn
 CRANKING = ("crank", "clear setting")  # the comb holds off the pawl and the setting lock, not the other interlocks
 
 
@@ -152,15 +151,20 @@ def _figures(spec: MachineSpec, state: State, operation: str, argument: Any) -> 
     }
 
 
-def _check_jam(spec: MachineSpec, state: State, operation: str, argument: Any) -> None:
+def _check_jam(spec: MachineSpec, parts: Parts, state: State, operation: str, argument: Any) -> None:
     """A pinwheel that would pass 9 jams the gears, and the clearing lever with them."""
-    if operation == "clear result":
-        argument = ("result", None)
-    if operation != "back transfer" and not (state.transfer and argument[0] == "result"):
+    if operation == "back transfer":
+        after, _ = strokes.back_transfer(spec, parts, state, None)
+    elif state.transfer and operation == "clear result":
+        after, _ = strokes.clear(spec, parts, state, "result")
+    elif state.transfer and operation == "pull" and argument[0] == "result":
+        after, _ = strokes.pull(spec, parts, state, argument)
+    else:
         return
-    for place, digit in enumerate(state.setting, start=1):
-        wheel = place + state.carriage
-        if wheel <= spec.result_places and digit + state.result[wheel - 1] > 9:
+    for place, (was, would) in enumerate(zip(state.setting, after.setting, strict=True), start=1):
+        if would > PINS:
             raise Locked(
-                f"back transfer jams at place {place}: the pinwheel stands at {digit} and number wheel {wheel} would "
-                f"take it {state.result[wheel - 1]} further, past 9", f"setting/{place}", "clear the setting first")
+                f"back transfer jams at place {place}: the pinwheel stands at {was} and number wheel "
+                f"{place + state.carriage} would take it {would - was} further, past 9", f"setting/{place}",
+                "put the back-transfer lever up and clear the setting first" if state.transfer else
+                "clear the setting first")
