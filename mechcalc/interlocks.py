@@ -10,7 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from mechcalc import strokes
 from mechcalc.errors import Locked
+from mechcalc.layout import PINS
 from mechcalc.parts import Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
@@ -19,7 +21,8 @@ CLEARING = ("clear setting", "clear result", "clear counter", "pull", "back tran
 SHIFTING = ("shift", "ease", "seat")
 SETTING = ("set", "set lever")
 SPOKEN = {"crank": "turn of the crank", "clear setting": "clearing of the setting", "ease": "shift", "seat": "shift",
-          "pull": "clearing", "transfer lever": "back transfer"}
+          "pull": "clearing", "transfer lever": "back transfer", "clear result": "clearing of the result",
+          "clear counter": "clearing of the counter"}
 CRANKING = ("crank", "clear setting")  # the comb holds off the pawl and the setting lock, not the other interlocks
 
 
@@ -138,7 +141,7 @@ begun must be finished in its direction (full-stroke ratchet). Finish the turn.
             figures = _figures(spec, state, operation, argument)
             raise Locked(rule.reason.format(**figures), rule.part(spec, state, argument), rule.frees)
     if operation in ("back transfer", "clear result", "pull"):
-        _check_jam(spec, state, operation, argument)
+        _check_jam(spec, parts, state, operation, argument)
 
 
 def _figures(spec: MachineSpec, state: State, operation: str, argument: Any) -> dict[str, Any]:
