@@ -14,7 +14,7 @@ from mechcalc.numbers import shown, whole
 from mechcalc.operations import MOST_TURNS, perform
 from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
-from mechcalc.state import State, cleared
+from mechcalc.state import State, cleared, fits
 from mechcalc.strokes import CLEARING_STROKE
 
 
@@ -45,6 +45,9 @@ class Machine:
     def __init__(self, spec: MachineSpec, *, state: State | None = None) -> None:
         if not isinstance(spec, MachineSpec):
             raise InputError(f"a machine is built from a MachineSpec, not {shown(spec)}; load_spec(name) gives one")
+        if state is not None and not fits(spec, state):
+            raise InputError(f"a machine of {spec.setting_places} levers, {spec.result_places} wheels and "
+                             f"{spec.counter_places} counter wheels cannot start from {shown(state)}")
         self.spec = spec
         self._parts: Parts = SOUND
         self._start = cleared(spec) if state is None else state
@@ -186,11 +189,12 @@ class Machine:
 
         Nothing moves unless the whole way is free. Returns a tuple unless `places` is 1 or -1.
         """
-        places = whole(places, "a number of places to shift", -self.spec.positions, self.spec.positions)
+        places = whole(places, "a number of places to shift")
         if places and not 0 <= self.carriage + places < self.spec.positions and not self.state.easing:
             self.would("shift", 1 if places > 0 else -1)
-            raise Locked(f"the carriage cannot go from position {self.carriage} by {places:+d}: it stops at 0 and at "
-                         f"{self.spec.positions - 1}", "stop/left" if places > 0 else "stop/right", "shift less far")
+            raise Locked(f"the carriage cannot go from position {self.carriage} by {'+' if places > 0 else ''}"
+                         f"{shown(places)}: it stops at 0 and at {self.spec.positions - 1}",
+                         "stop/left" if places > 0 else "stop/right", "shift less far")
         done = tuple(self._one("shift", 1 if places > 0 else -1) for _ in range(abs(places)))
         return done[0] if abs(places) == 1 else done
 

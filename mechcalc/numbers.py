@@ -22,10 +22,19 @@ def shown(value: Any) -> str:
     'a number of 51 digits'
     """
     if isinstance(value, int) and not isinstance(value, bool) and abs(value) >= 10**40:
-        digits = int(value.bit_length() * math.log10(2)) + 1
-        return f"a number of {'about ' if digits > 300 else ''}{digits} digits"
-    text = repr(value)
+        if value.bit_length() < 1000:
+            return f"a number of {len(str(abs(value)))} digits"
+        return f"a number of about {int(value.bit_length() * math.log10(2)) + 1} digits"
+    try:
+        text = repr(value)
+    except Exception:  # a list or a fraction with a number too long to be written out
+        text = f"a {type(value).__name__} that cannot be shown"
     return text if len(text) <= 60 else text[:57] + "..."
+
+
+def is_truth(value: Any) -> bool:
+    """Whether this is True or False, Python's own or numpy's."""
+    return isinstance(value, bool) or type(value).__name__ in ("bool_", "bool")
 
 
 def whole(value: Any, what: str, low: int | None = None, high: int | None = None,
@@ -56,9 +65,8 @@ def whole(value: Any, what: str, low: int | None = None, high: int | None = None
         ...
     mechcalc.errors.InputError: a digit cannot be 12: it goes from 0 to 9
     """
-    refused = isinstance(value, bool) or type(value).__name__ in ("bool_", "bool")
     try:
-        number = None if refused else operator.index(value)
+        number = None if is_truth(value) else operator.index(value)
     except TypeError:
         number = None
     if number is None:
@@ -80,7 +88,7 @@ def finite(value: Any, what: str) -> float:
         ...
     mechcalc.errors.InputError: a crank angle must be a finite number of degrees, not nan
     """
-    if isinstance(value, (bool, str, bytes)) or not hasattr(value, "__float__"):
+    if is_truth(value) or isinstance(value, (str, bytes)) or not hasattr(value, "__float__"):
         raise InputError(f"{what} must be a number of degrees, not {shown(value)} ({type(value).__name__})")
     try:
         number = float(value)

@@ -53,8 +53,14 @@ def _number(spec: MachineSpec, state: State, number: Any) -> int:
     return number
 
 
+def _pair(argument: Any, rule: str, error: type[InputError]) -> tuple[Any, Any]:
+    if not isinstance(argument, (tuple, list)) or len(argument) != 2:
+        raise error(f"{rule}, not {shown(argument)}")
+    return argument[0], argument[1]
+
+
 def _lever(spec: MachineSpec, state: State, argument: Any) -> tuple[int, int]:
-    place, digit = argument
+    place, digit = _pair(argument, "a lever is set by (place, digit)", SettingError)
     place = whole(place, "a setting lever's place", 1, spec.setting_places, error=SettingError)
     digit = whole(digit, f"the digit of lever {place}", error=SettingError)
     if not 0 <= digit <= 9:
@@ -85,13 +91,13 @@ def _position(spec: MachineSpec, state: State, to: Any) -> int:
 
 
 def _register(spec: MachineSpec, state: State, register: Any) -> str:
-    if register not in ("result", "counter"):
+    if not isinstance(register, str) or register not in ("result", "counter"):
         raise InputError(f"a clearing lever is 'result' or 'counter', not {shown(register)}")
     return str(register)
 
 
 def _pull(spec: MachineSpec, state: State, argument: Any) -> tuple[str, float]:
-    register, to = argument
+    register, to = _pair(argument, "a clearing lever is pulled by (register, degrees)", InputError)
     register, to = _register(spec, state, register), finite(to, "a clearing lever's angle")
     if not 0 <= to <= strokes.CLEARING_STROKE:
         raise InputError(f"the {register} clearing lever cannot stand at {to:g} degrees: it goes from 0 to "
@@ -171,7 +177,7 @@ def perform(spec: MachineSpec, state: State, operation: str, argument: Any = Non
     >>> stroke.reading.result
     999653
     """
-    if operation not in OPERATIONS:
+    if not isinstance(operation, str) or operation not in OPERATIONS:
         raise InputError(f"{shown(operation)} is no operation: there are {', '.join(OPERATIONS)}")
     row = OPERATIONS[operation]
     argument = row.check(spec, state, argument)

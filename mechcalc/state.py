@@ -131,3 +131,10 @@ def cleared(spec: MachineSpec) -> State:
         counter=(0,) * spec.counter_places,
         levers=(False,) * spec.result_places,
     )
+
+
+def fits(spec: MachineSpec, state: object) -> bool:
+    """Whether this is a state with as many levers and wheels as `spec` has."""
+    model = cleared(spec)
+    return isinstance(state, State) and all(
+        len(getattr(state, name)) == len(getattr(model, name)) for name in ("setting", "result", "counter", "levers"))
