@@ -64,6 +64,6 @@ def load_spec(name: str | PathLike[str]) -> MachineSpec:
         raise SpecError(("there is no such file",), str(path)) from None
     except OSError as error:
         raise SpecError((f"cannot be read: {error.strerror}",), str(path)) from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except (ValueError, RecursionError) as error:  # damage, bytes that are no text, a number of 5000 digits
         raise SpecError((f"is no TOML file: {error}",), str(path)) from None
     return MachineSpec.from_dict({"name": path.stem, **data}, str(path))

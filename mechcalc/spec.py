@@ -88,6 +88,12 @@ for the helices + 12 for the rest arc = 367 degrees of 360; the largest carry re
     name: str = ""
     note: str = ""
 
+    def __new__(cls, *args: Any, **given: Any) -> MachineSpec:
+        """A key that is none is a broken rule like any other, and is told what it may mean."""
+        if any(key not in cls.__slots__ for key in given):
+            raise SpecError(_bad_keys(cls, given))
+        return object.__new__(cls)
+
     def __post_init__(self) -> None:
         problems = [*_bad_kinds(self)]
         if not problems:
@@ -127,17 +133,11 @@ for the helices + 12 for the rest arc = 367 degrees of 360; the largest carry re
           - 'result_place' is no key of a machine: did you mean 'result_places'?
           - 'result_places' is missing
         """
-        fields = {field.name: field for field in dataclasses.fields(cls)}
-        problems = []
-        for key in data:
-            if key not in fields:
-                near = get_close_matches(str(key), fields, n=1)
-                hint = f": did you mean {near[0]!r}?" if near else f"; the keys are {', '.join(fields)}"
-                problems.append(f"{key!r} is no key of a machine{hint}")
-        problems += [f"{name!r} is missing" for name, field in fields.items()
-                     if field.default is dataclasses.MISSING and name not in data]
+        if not isinstance(data, dict):
+            raise SpecError((f"a machine is described by keys and values, not by {shown(data)}",), where)
+        problems = _bad_keys(cls, data)
         if problems:
-            raise SpecError(tuple(problems), where)
+            raise SpecError(problems, where)
         try:
             return cls(**data)
         except SpecError as error:
@@ -146,6 +146,19 @@ for the helices + 12 for the rest arc = 367 degrees of 360; the largest carry re
     def to_dict(self) -> dict[str, Any]:
         """Plain data that `from_dict` turns into the same spec."""
         return {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
+
+
+def _bad_keys(cls: type[MachineSpec], data: dict[str, Any]) -> tuple[str, ...]:
+    """Keys that a machine does not have, and keys that it must have."""
+    fields = {field.name: field for field in dataclasses.fields(cls)}
+    problems = []
+    for key in data:
+        if key not in fields:
+            near = get_close_matches(str(key), fields, n=1)
+            hint = f": did you mean {near[0]!r}?" if near else f"; the keys are {', '.join(fields)}"
+            problems.append(f"{shown(key)} is no key of a machine{hint}")
+    return (*problems, *(f"{name!r} is missing" for name, field in fields.items()
+                         if field.default is dataclasses.MISSING and name not in data))
 
 
 def _bad_kinds(spec: MachineSpec) -> list[str]:
