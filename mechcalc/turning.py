@@ -32,6 +32,7 @@ RANK = {
     "cam": TIE_ORDER[Kind.LEVER_HOME],
     "counter": TIE_ORDER[Kind.COUNTER_STEP],
     "end cam": TIE_ORDER[Kind.BELL],
+    "last home": TIE_ORDER[Kind.LEVER_HOME],
 }
 
 
@@ -203,7 +204,11 @@ class _Turn:
             self.bell = True
             self.events.append(Event(angle=angle, kind=Kind.BELL, place=self.reach - self.carriage, start=angle,
                                      wheel=self.reach))
-        self._home(self.reach, angle, angle)
+        self._later(angle, "last home", self.reach - self.carriage + 1, 0, angle)
+
+    def _last_home(self, entry: Entry) -> None:
+        """Its homing has no carry pin beside it, and comes after that of the place below."""
+        self._home(self.reach, entry[0], entry[5])
 
     def _counter(self, entry: Entry) -> None:
         """The counter takes its direction from the first turn, and steps; then its fingers carry in turn."""
@@ -225,4 +230,5 @@ class _Turn:
             self._later(end, "counter", wheel + 1, step, begun)
 
     ACT: ClassVar = {"pin": _number_pin, "meets lever": _carry_pin_meets_lever, "carry": _carry_step,
-                     "throw": _lever_out, "cam": _cam, "counter": _counter, "end cam": _end_cam}
+                     "throw": _lever_out, "cam": _cam, "counter": _counter, "end cam": _end_cam,
+                     "last home": _last_home}
