@@ -1,8 +1,8 @@
 """A machine kept in a file, and taken up again.
 
 Only this file knows the session format. A session is the spec, the state at the start, the operations in order, and
-what the windows showed at the end; taking it up does every operation again on the same mechanism and compares. A file
-that is damaged, or is no session, is never written over.
+the state at the end; taking it up does every operation again on the same mechanism and compares. A file that is
+damaged, or is no session, is never written over.
 """
 
 from __future__ import annotations
@@ -32,12 +32,12 @@ def save(machine: Machine, path: str | PathLike[str]) -> None:
     Raises
     ------
     SessionError
-        There is a file at `path` that is not a readable session.
+        There is a file at `path` that is not a session or is a damaged one, or nothing can be written there.
     """
     path = Path(path)
     if path.exists():
         try:
-            read(path)
+            load(path)
         except SessionError as error:
             raise SessionError(f"not saved, so that nothing is lost: {error}. Save under another name, or move that "
                                f"file away") from None
@@ -45,8 +45,16 @@ def save(machine: Machine, path: str | PathLike[str]) -> None:
         "kind": KIND, "version": VERSION, "spec": machine.spec.to_dict(),
         "start": dataclasses.asdict(machine._start),
         "strokes": [[stroke.operation, stroke.argument] for stroke in machine.strokes],
-        "end": dataclasses.asdict(machine.state.reading),
+        "end": dataclasses.asdict(machine.state),
     }
+    try:
+        _replace(path, data)
+    except OSError as error:
+        raise SessionError(f"{path}: cannot be written: {error.strerror}") from None
+
+
+def _replace(path: Path, data: dict[str, Any]) -> None:
+    """All of the new file in the place of the old one, or nothing."""
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
         with os.fdopen(handle, "w", encoding="utf-8") as file:
@@ -68,14 +76,16 @@ def read(path: Path) -> dict[str, Any]:
         raise SessionError(f"{path}: there is no such file") from None
     except OSError as error:
         raise SessionError(f"{path}: cannot be read: {error.strerror}") from None
-    except (UnicodeDecodeError, RecursionError):
-        raise SessionError(f"{path}: is no session file (not text)") from None
     except json.JSONDecodeError as error:
         raise SessionError(f"{path}: line {error.lineno}, column {error.colno}: {error.msg}; the file is damaged or "
                            f"no session") from None
+    except UnicodeDecodeError:
+        raise SessionError(f"{path}: is no session file (not text)") from None
+    except (ValueError, RecursionError) as error:  # a number of 5000 digits, brackets a thousand deep
+        raise SessionError(f"{path}: is no session file: {error}") from None
     if not isinstance(data, dict) or data.get("kind") != KIND:
         raise SessionError(f"{path}: is no session file: \"kind\" is not {KIND!r}")
-    if data.get("version") != VERSION:
+    if type(data.get("version")) is not int or data["version"] != VERSION:
         raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads version {VERSION}")
     missing = [key for key in KEYS if key not in data]
     if missing:
@@ -97,7 +107,7 @@ def load(path: str | PathLike[str]) -> Machine:
         spec = MachineSpec.from_dict(data["spec"])
     except (SpecError, TypeError, AttributeError) as error:
         raise SessionError(f"{path}: \"spec\": {error}") from None
-    machine = Machine(spec, state=_state(spec, data["start"], path))
+    machine = Machine(spec, state=_state(spec, data["start"], path, "start"))
     if not isinstance(data["strokes"], list):
         raise SessionError(f"{path}: \"strokes\" is not a list")
     for number, entry in enumerate(data["strokes"], start=1):
@@ -106,36 +116,53 @@ def load(path: str | PathLike[str]) -> Machine:
             machine.perform(operation, argument)
         except (InputError, Locked, TypeError, ValueError) as error:
             raise SessionError(f"{path}: stroke {number} {shown(entry)}: {error}") from None
-    end = dataclasses.asdict(machine.state.reading)
-    for key, value in end.items():
-        found = data["end"].get(key) if isinstance(data["end"], dict) else None
-        if found != value or type(found) is not type(value):
-            raise SessionError(f"{path}: \"end\": {key} is {shown(found)}, but the strokes lead to {value}")
+    if _state(spec, data["end"], path, "end") != machine.state:
+        for key, value in json.loads(json.dumps(dataclasses.asdict(machine.state))).items():
+            if data["end"][key] != value:
+                raise SessionError(f"{path}: \"end\": {key} is {shown(data['end'][key])}, but the strokes lead to "
+                                   f"{shown(value)}")
     return machine
 
 
-def _state(spec: MachineSpec, data: Any, path: Path) -> State:
-    """The start state, checked field by field against a cleared machine of this spec."""
+def _state(spec: MachineSpec, data: Any, path: Path, key: str) -> State:
+    """A state as the file gives it, every field checked against a cleared machine of this spec."""
     model = dataclasses.asdict(cleared(spec))
     if not isinstance(data, dict) or set(data) != set(model):
-        raise SessionError(f"{path}: \"start\" must hold {', '.join(model)}")
+        raise SessionError(f"{path}: \"{key}\" must hold {', '.join(model)}")
     for name in ("setting", "result", "counter", "levers"):
         values, kind = data[name], bool if name == "levers" else int
         if not (isinstance(values, list) and len(values) == len(model[name])
                 and all(type(value) is kind and 0 <= value <= 9 for value in values)):
-            raise SessionError(f"{path}: \"start\": {name} must be {len(model[name])} "
+            raise SessionError(f"{path}: \"{key}\": {name} must be {len(model[name])} "
                                f"{'of true or false' if kind is bool else 'digits'}, not {shown(values)}")
-    limits = {"carriage": range(spec.positions), "easing": (-1, 0, 1), "direction": (-1, 0, 1),
-              "counter_direction": (-1, None, 1), "bell": (False, True), "transfer": (False, True)}
+    limits: dict[str, tuple[Any, ...]] = {
+        "carriage": tuple(range(spec.positions)), "easing": (-1, 0, 1), "direction": (-1, 0, 1),
+        "counter_direction": (-1, None, 1), "bell": (False, True), "transfer": (False, True)}
     for name, allowed in limits.items():
-        if data[name] not in allowed or isinstance(data[name], float):
-            raise SessionError(f"{path}: \"start\": {name} cannot be {shown(data[name])}")
+        if (type(data[name]), data[name]) not in [(type(value), value) for value in allowed]:
+            raise SessionError(f"{path}: \"{key}\": {name} cannot be {shown(data[name])}")
     for name, most in (("angle", 360), ("pulled_result", 90), ("pulled_counter", 90)):
-        if type(data[name]) not in (int, float) or not 0 <= data[name] <= most:
-            raise SessionError(f"{path}: \"start\": {name} cannot be {shown(data[name])}")
-    try:
-        under_way = tuple(UnderWay(**item) for item in data["under_way"])
-    except TypeError:
-        raise SessionError(f"{path}: \"start\": under_way cannot be {shown(data['under_way'])}") from None
+        if not _between(data[name], 0, most):
+            raise SessionError(f"{path}: \"{key}\": {name} cannot be {shown(data[name])}")
     digits = {name: tuple(data[name]) for name in ("setting", "result", "counter", "levers")}
-    return State(**{**data, **digits, "under_way": under_way})
+    return State(**{**data, **digits, "under_way": _under_way(spec, data, path, key)})
+
+
+def _under_way(spec: MachineSpec, data: dict[str, Any], path: Path, key: str) -> tuple[UnderWay, ...]:
+    """What had begun; nothing can be under way while the crank is at rest."""
+    most = {"carry": spec.carry_reach, "throw": spec.result_places, "counter": spec.counter_places}
+    found: list[Any] = data["under_way"] if isinstance(data["under_way"], list) else [None]
+    for item in found:
+        if not (isinstance(item, dict) and set(item) == {field.name for field in dataclasses.fields(UnderWay)}
+                and str(item["what"]) in most and type(item["place"]) is int
+                and (2 if item["what"] == "carry" else 1) <= item["place"] <= most[item["what"]]
+                and type(item["side"]) is int and -1 <= item["side"] <= 1
+                and _between(item["angle"], data["angle"], 360) and _between(item["start"], 0, 360)):
+            raise SessionError(f"{path}: \"{key}\": under_way cannot hold {shown(item)}")
+    if data["direction"] == 0 and (data["angle"] or found):
+        raise SessionError(f"{path}: \"{key}\": the crank is at rest, but something is under way")
+    return tuple(UnderWay(**item) for item in found)
+
+
+def _between(value: Any, low: float, high: float) -> bool:
+    return type(value) in (int, float) and low <= value <= high
