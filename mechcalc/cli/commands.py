@@ -1,0 +1,206 @@
+"""The commands, their words and their help.
+
+Only this file reads the command line. Whatever the kit refuses comes out as one line on standard error and exit
+code 2; set-up's errors may add the installer's last words.
+"""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import io
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NoReturn
+
+from mechcalc import __version__
+from mechcalc.errors import MechcalcError
+
+DONE, REFUSED, INTERRUPTED = 0, 2, 130
+USUAL_MACHINE = "bench"
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose errors are one line."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(REFUSED, f"{self.prog}: {message} (see {self.prog} --help)\n")
+
+
+def run(argv: Sequence[str] | None = None) -> int:
+    """Run one command line and return the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+    try:
+        wish = parser().parse_args(argv)
+        code: int = wish.do(wish)
+        sys.stdout.flush()
+        return code
+    except MechcalcError as error:
+        print(f"mechcalc: {error}", file=sys.stderr)
+        return REFUSED
+    except BrokenPipeError:  # The reader of our output has gone, as `head` does.
+        with contextlib.suppress(OSError, ValueError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except OSError as error:
+        place = f": {error.filename}" if error.filename else ""
+        print(f"mechcalc: {error.strerror or error}{place}", file=sys.stderr)
+        return REFUSED
+    except KeyboardInterrupt:
+        print("mechcalc: interrupted", file=sys.stderr)
+        return INTERRUPTED
+
+
+def parser() -> Parser:
+    """All commands."""
+    top = Parser(prog="mechcalc", description="A teaching kit on mechanical arithmetic: hand-cranked pinwheel "
+                 "calculating machines, in the terminal and in JupyterLab.",
+                 epilog="In a clone: python3 -m mechcalc COMMAND. Each command explains itself: mechcalc COMMAND "
+                 "--help.")
+    top.add_argument("--version", action="version", version=f"mechcalc {__version__}")
+    commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
+    for add in (_open, _check, _lessons, _machines, _machine, _work, _page):
+        add(commands)
+    return top
+
+
+Commands = argparse._SubParsersAction
+
+
+def _open(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("open", help="open a lesson in JupyterLab; makes an environment the first time",
+                              description="Make an environment in the clone if there is none yet, copy the lessons to "
+                              "a folder of your own, and open JupyterLab on one of them. A copy that you have changed "
+                              "is never written over: a newer original is put beside it.")
+    own.add_argument("lesson", nargs="?", default=None, metavar="LESSON",
+                     help="which lesson, or the beginning of its name (multiplication_by_shifting unless given)")
+    own.add_argument("--folder", type=Path, metavar="FOLDER",
+                     help="your working folder (mechcalc-lessons in your home unless given)")
+    own.add_argument("--port", type=_port, metavar="N", help="the port to serve at, on this machine only")
+    own.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
+    own.add_argument("--prepare-only", action="store_true", help="environment and copies only; start nothing")
+    _environment_options(own)
+    own.set_defaults(do=_do_open)
+
+
+def _environment_options(own: Parser) -> None:
+    own.add_argument("--environment", type=Path, metavar="FOLDER",
+                     help="where the environment goes (.venv in the clone unless given)")
+    own.add_argument("--here", action="store_true", help="make no environment: use the Python that runs this")
+    own.add_argument("--newest", action="store_true",
+                     help="install the newest versions allowed, not those that the kit is tested with")
+
+
+def _port(text: str) -> int:
+    if not (text.isdecimal() and text.isascii() and 1 <= int(text) <= 65535):
+        raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, not {text!r}")
+    return int(text)
+
+
+def _do_open(wish: argparse.Namespace) -> int:
+    from mechcalc.setup import lab, lessons
+    return lab.open_lesson(lab.Wish(
+        lesson=wish.lesson or lessons.FIRST, folder=wish.folder or lab.usual_folder(), port=wish.port,
+        browser=not wish.no_browser, start=not wish.prepare_only, here=wish.here, pinned=not wish.newest,
+        environment=wish.environment and wish.environment.expanduser().absolute()))
+
+
+def _check(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("check", help="install what tests need, and run every check of the project",
+                              description="Make or update the environment, then run lint, types, the JavaScript "
+                              "tests, the lessons and the tests. With CI set, anything missing or skipped is a "
+                              "failure.", epilog="What stands after -- goes to pytest: mechcalc check --only tests "
+                              "-- -k carry")
+    own.add_argument("--only", action="append", default=[], metavar="CHECK",
+                     help="lint, types, javascript, lessons or tests; may be given several times")
+    own.add_argument("pytest", nargs="*", metavar="ARGUMENT", help="arguments for pytest, after --")
+    _environment_options(own)
+    own.set_defaults(do=_do_check)
+
+
+def _do_check(wish: argparse.Namespace) -> int:
+    from mechcalc.setup import checks
+    return checks.run(wish.only, wish.pytest, wish.environment and wish.environment.expanduser().absolute(),
+                      wish.here, not wish.newest)
+
+
+def _lessons(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("lessons", help="list the lessons", description="List the lessons.")
+    own.set_defaults(do=_do_lessons)
+
+
+def _do_lessons(wish: argparse.Namespace) -> int:
+    from mechcalc.cli.tables import table
+    from mechcalc.setup.lessons import all_lessons
+    print(table(["lesson", "title"], [[lesson.name, lesson.title] for lesson in all_lessons()], left=(0, 1)))
+    return DONE
+
+
+def _machines(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("machines", help="list the machines of the catalogue",
+                              description="List the machines of the catalogue with their places.")
+    own.set_defaults(do=_do_machines)
+
+
+def _do_machines(wish: argparse.Namespace) -> int:
+    from mechcalc.cli.tables import machine_list
+    print(machine_list())
+    return DONE
+
+
+def _machine(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("machine", help="show one machine and the angle budget of its drum",
+                              description="Show one machine and the angle budget of its drum.")
+    own.add_argument("name", metavar="NAME", help="a machine of the catalogue, or the path of a TOML file of yours")
+    own.set_defaults(do=_do_machine)
+
+
+def _do_machine(wish: argparse.Namespace) -> int:
+    from mechcalc.cli.tables import machine_sheet
+    print(machine_sheet(wish.name))
+    return DONE
+
+
+def _calculation_options(own: Parser) -> None:
+    own.add_argument("--machine", default=USUAL_MACHINE, metavar="NAME",
+                     help=f"a machine of the catalogue, or the path of a TOML file ({USUAL_MACHINE} unless given)")
+    own.add_argument("--short-cut", action="store_true",
+                     help="multiply in the fewest turns, subtractive ones among them")
+
+
+def _work(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("work", help="work a calculation, stroke by stroke",
+                              description="Work a calculation on a machine and print every stroke of it.",
+                              epilog="Signs: + - x. Quote a calculation that holds a star: '347 * 26'.")
+    own.add_argument("calculation", nargs="+", metavar="CALCULATION", help="for instance: 347 x 26")
+    _calculation_options(own)
+    own.add_argument("--brief", action="store_true", help="one line a stroke, without words and algebra")
+    own.set_defaults(do=_do_work)
+
+
+def _do_work(wish: argparse.Namespace) -> int:
+    from mechcalc.cli.working import report, work
+    print(report(work(" ".join(wish.calculation), wish.machine, wish.short_cut), wish.brief))
+    return DONE
+
+
+def _page(commands: Commands[Parser]) -> None:
+    own = commands.add_parser("page", help="write a calculation as a page to take home",
+                              description="Work a calculation and write it as one HTML file that moves in any "
+                              "browser, without JupyterLab and without a network.")
+    own.add_argument("calculation", metavar="CALCULATION", help="for instance: '347 x 26'")
+    own.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must not be there yet")
+    own.add_argument("--replace", action="store_true", help="write over a file that is there")
+    _calculation_options(own)
+    own.set_defaults(do=_do_page)
+
+
+def _do_page(wish: argparse.Namespace) -> int:
+    from mechcalc.cli.working import write_page
+    write_page(wish.calculation, wish.machine, wish.short_cut, wish.file.expanduser(), wish.replace)
+    print(f"Written: {wish.file}")
+    return DONE

@@ -1,0 +1,84 @@
+"""Reading a calculation that somebody typed, such as ``347 x 26``.
+
+Only this file decides what may be typed. Numbers are whole and not negative: a machine has no decimal point and no
+sign; both are kept in the operator's head (common practice, no source).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from mechcalc.errors import InputError
+from mechcalc.numbers import shown
+
+SIGNS = {"+": "+", "-": "-", "\N{MINUS SIGN}": "-", "\N{EN DASH}": "-", "x": "x", "X": "x", "*": "x",
+         "\N{MULTIPLICATION SIGN}": "x", "\N{MIDDLE DOT}": "x", "\N{DOT OPERATOR}": "x"}
+NOT_YET = {"/": "division", ":": "division", "\N{DIVISION SIGN}": "division", "\N{SQUARE ROOT}": "a square root"}
+MOST_DIGITS = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A calculation.
+
+    Attributes
+    ----------
+    first, second : int
+        The two numbers, 0 or more.
+    sign : str
+        ``"+"``, ``"-"`` or ``"x"``.
+    """
+
+    first: int
+    sign: str
+    second: int
+
+    def __str__(self) -> str:
+        return f"{self.first} {self.sign} {self.second}"
+
+
+def read_problem(text: str) -> Problem:
+    """The calculation that `text` asks for.
+
+    Raises
+    ------
+    InputError
+        It is not two whole numbers with a sign between them; with the place and what was found there.
+
+    >>> read_problem("347 x 26")
+    Problem(first=347, sign='x', second=26)
+    >>> read_problem("3.47 x 26")
+    Traceback (most recent call last):
+        ...
+    mechcalc.errors.InputError: '3.47' is no whole number: a machine has no decimal point; leave it out, and put it \
+into the answer by hand
+    """
+    parts = [part for part in re.split(r"([^\w\s.,'])|(?<![A-Za-z])([xX])(?![A-Za-z])", text) if part and part.strip()]
+    parts = [part.strip() for part in parts]
+    for part in parts:
+        if part in NOT_YET:
+            raise InputError(f"{shown(text)} asks for {NOT_YET[part]}, which the kit does not do yet; it does +, - "
+                             f"and x")
+    if parts and parts[0] in SIGNS:
+        raise InputError(f"{shown(text)} begins with {parts[0]!r}: numbers have no sign on a machine; set the number "
+                         f"and turn the other way")
+    if len(parts) > 3 and all(part in SIGNS for part in parts[1::2]):
+        raise InputError(f"{shown(text)} holds more than two numbers: work them two at a time")
+    if len(parts) != 3 or parts[1] not in SIGNS:
+        raise InputError(f"{shown(text)} is no calculation: write two whole numbers with +, - or x between them, "
+                         f"such as '347 x 26'")
+    return Problem(_number(parts[0]), SIGNS[parts[1]], _number(parts[2]))
+
+
+def _number(text: str) -> int:
+    if text.isdecimal() and text.isascii():
+        if len(text) > MOST_DIGITS:
+            raise InputError(f"a number of {len(text)} digits is too long: no machine has more than 40 wheels")
+        return int(text)
+    if re.fullmatch(r"\d+[.,]\d+", text) and text.isascii():
+        raise InputError(f"{text!r} is no whole number: a machine has no decimal point; leave it out, and put it into "
+                         f"the answer by hand")
+    if re.fullmatch(r"[\d\s.,'_]+", text) and text.isascii():
+        raise InputError(f"{text!r} is no whole number: write its digits without anything between them")
+    raise InputError(f"{shown(text)} is no whole number")
