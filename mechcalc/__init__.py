@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from mechcalc.errors import CapacityError, InputError, Locked, MechcalcError, SessionError, SettingError, SpecError
     from mechcalc.events import Event, Kind, Stroke
     from mechcalc.machine import Machine
+    from mechcalc.methods import Working
     from mechcalc.spec import MachineSpec
     from mechcalc.state import Reading, State
 
@@ -23,13 +24,18 @@ _HOME = {
     "Event": "events", "Kind": "events", "Stroke": "events", "State": "state", "Reading": "state",
     "MechcalcError": "errors", "InputError": "errors", "SettingError": "errors", "SpecError": "errors",
     "Locked": "errors", "CapacityError": "errors", "SessionError": "errors",
+    "Working": "methods",
 }
+_FOLDERS = ("methods",)
 
 __all__ = ["CapacityError", "Event", "InputError", "Kind", "Locked", "Machine", "MachineSpec", "MechcalcError",
-           "Reading", "SessionError", "SettingError", "SpecError", "State", "Stroke", "load_spec", "machine_names"]
+           "Reading", "SessionError", "SettingError", "SpecError", "State", "Stroke", "Working", "load_spec",
+           "machine_names"]
 
 
 def __getattr__(name: str) -> Any:
+    if name in _FOLDERS:
+        return import_module(f"mechcalc.{name}")
     if name not in _HOME:
         raise AttributeError(f"module 'mechcalc' has no attribute {name!r}")
     value = getattr(import_module(f"mechcalc.{_HOME[name]}"), name)
@@ -38,4 +44,4 @@ def __getattr__(name: str) -> Any:
 
 
 def __dir__() -> list[str]:
-    return sorted({*globals(), *_HOME})
+    return sorted({*globals(), *_HOME, *_FOLDERS})

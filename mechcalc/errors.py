@@ -74,7 +74,8 @@ class CapacityError(MechcalcError, ValueError):
     reason : str
         The calculation and what it needs.
     register : str
-        The register that is short: ``"setting"``, ``"result"``, ``"counter"`` or ``"carriage"``.
+        What is short: ``"setting"``, ``"result"``, ``"counter"``, ``"carriage"``, or ``"carry reach"`` where there
+        are wheels enough but no carry gets to them.
     short_by : int
         How many places are missing.
     """
