@@ -42,6 +42,12 @@ def run(argv: Sequence[str] | None = None) -> int:
     except MechcalcError as error:
         print(f"mechcalc: {error}", file=sys.stderr)
         return REFUSED
+    except ModuleNotFoundError as error:
+        if (error.name or "mechcalc").partition(".")[0] == "mechcalc":
+            raise
+        print(f"mechcalc: this needs {error.name}, which this Python does not have; the kit's own environment has it "
+              f"(python3 -m mechcalc open --prepare-only makes it; then run .venv/bin/mechcalc)", file=sys.stderr)
+        return REFUSED
     except BrokenPipeError:  # The reader of our output has gone, as `head` does.
         with contextlib.suppress(OSError, ValueError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -170,12 +176,14 @@ def _calculation_options(own: Parser) -> None:
                      help=f"a machine of the catalogue, or the path of a TOML file ({USUAL_MACHINE} unless given)")
     own.add_argument("--short-cut", action="store_true",
                      help="multiply in the fewest turns, subtractive ones among them")
+    own.add_argument("--by-complement", action="store_true", help="take away by adding the complement")
 
 
 def _work(commands: Commands[Parser]) -> None:
     own = commands.add_parser("work", help="work a calculation, stroke by stroke",
                               description="Work a calculation on a machine and print every stroke of it.",
-                              epilog="Signs: + - x. Quote a calculation that holds a star: '347 * 26'.")
+                              epilog="Signs: + - x; several numbers can be added, or taken away one after "
+                              "another. Quote a calculation that holds a star: '347 * 26'.")
     own.add_argument("calculation", nargs="+", metavar="CALCULATION", help="for instance: 347 x 26")
     _calculation_options(own)
     own.add_argument("--brief", action="store_true", help="one line a stroke, without words and algebra")
@@ -184,7 +192,8 @@ def _work(commands: Commands[Parser]) -> None:
 
 def _do_work(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import report, work
-    print(report(work(" ".join(wish.calculation), wish.machine, wish.short_cut), wish.brief))
+    working = work(" ".join(wish.calculation), wish.machine, wish.short_cut, wish.by_complement)
+    print(report(working, wish.brief))
     return DONE
 
 
@@ -200,7 +209,8 @@ def _page(commands: Commands[Parser]) -> None:
 
 
 def _do_page(wish: argparse.Namespace) -> int:
-    from mechcalc.cli.working import write_page
-    write_page(wish.calculation, wish.machine, wish.short_cut, wish.file.expanduser(), wish.replace)
+    from mechcalc.cli.working import work, write_page
+    working = work(wish.calculation, wish.machine, wish.short_cut, wish.by_complement)
+    write_page(working, wish.file.expanduser(), wish.replace)
     print(f"Written: {wish.file}")
     return DONE

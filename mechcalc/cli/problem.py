@@ -24,18 +24,17 @@ class Problem:
 
     Attributes
     ----------
-    first, second : int
-        The two numbers, 0 or more.
     sign : str
-        ``"+"``, ``"-"`` or ``"x"``.
+        ``"+"``, ``"-"`` or ``"x"``, between all numbers.
+    numbers : tuple of int
+        Each 0 or more; two of them for ``"x"``, two or more otherwise.
     """
 
-    first: int
     sign: str
-    second: int
+    numbers: tuple[int, ...]
 
     def __str__(self) -> str:
-        return f"{self.first} {self.sign} {self.second}"
+        return f" {self.sign} ".join(map(str, self.numbers))
 
 
 def read_problem(text: str) -> Problem:
@@ -44,18 +43,18 @@ def read_problem(text: str) -> Problem:
     Raises
     ------
     InputError
-        It is not two whole numbers with a sign between them; with the place and what was found there.
+        It is not whole numbers with one and the same sign between them; with what was found.
 
     >>> read_problem("347 x 26")
-    Problem(first=347, sign='x', second=26)
+    Problem(sign='x', numbers=(347, 26))
     >>> read_problem("3.47 x 26")
     Traceback (most recent call last):
         ...
     mechcalc.errors.InputError: '3.47' is no whole number: a machine has no decimal point; leave it out, and put it \
 into the answer by hand
     """
-    parts = [part for part in re.split(r"([^\w\s.,'])|(?<![A-Za-z])([xX])(?![A-Za-z])", text) if part and part.strip()]
-    parts = [part.strip() for part in parts]
+    split = re.split(r"([^\w\s.,'])|(?<![A-Za-z])([xX])(?![A-Za-z])", text)
+    parts = [part.strip() for part in split if part and part.strip()]
     for part in parts:
         if part in NOT_YET:
             raise InputError(f"{shown(text)} asks for {NOT_YET[part]}, which the kit does not do yet; it does +, - "
@@ -63,12 +62,14 @@ into the answer by hand
     if parts and parts[0] in SIGNS:
         raise InputError(f"{shown(text)} begins with {parts[0]!r}: numbers have no sign on a machine; set the number "
                          f"and turn the other way")
-    if len(parts) > 3 and all(part in SIGNS for part in parts[1::2]):
-        raise InputError(f"{shown(text)} holds more than two numbers: work them two at a time")
-    if len(parts) != 3 or parts[1] not in SIGNS:
-        raise InputError(f"{shown(text)} is no calculation: write two whole numbers with +, - or x between them, "
-                         f"such as '347 x 26'")
-    return Problem(_number(parts[0]), SIGNS[parts[1]], _number(parts[2]))
+    numbers, signs = parts[::2], {SIGNS.get(part, part) for part in parts[1::2]}
+    if len(parts) < 3 or len(parts) % 2 == 0 or not signs <= set(SIGNS.values()):
+        raise InputError(f"{shown(text)} is no calculation: write whole numbers with +, - or x between them, such as "
+                         f"'347 x 26'")
+    if len(signs) > 1 or (signs == {"x"} and len(numbers) > 2):
+        raise InputError(f"{shown(text)} is more than one calculation: several numbers can be added, or taken away "
+                         f"one after another; two can be multiplied")
+    return Problem(signs.pop(), tuple(_number(part) for part in numbers))
 
 
 def _number(text: str) -> int:

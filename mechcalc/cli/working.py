@@ -21,18 +21,32 @@ if TYPE_CHECKING:
     from mechcalc.methods import Working
 
 
-def work(calculation: str, machine: str, short_cut: bool = False) -> Working:
-    """The working of a typed calculation on a machine that starts with everything at zero."""
+def work(calculation: str, machine: str, short_cut: bool = False, by_complement: bool = False) -> Working:
+    """The working of a typed calculation on a machine that starts with everything at zero.
+
+    Parameters
+    ----------
+    calculation : str
+        See `mechcalc.cli.problem`.
+    machine : str
+        A machine of the catalogue, or the path of a TOML file.
+    short_cut : bool
+        Multiply in the fewest turns.
+    by_complement : bool
+        Take away by adding the complement.
+    """
     problem = read_problem(calculation)
     if short_cut and problem.sign != "x":
         raise InputError(f"the short cut is for multiplying; {problem} is worked without it")
+    if by_complement and (problem.sign != "-" or len(problem.numbers) > 2):
+        raise InputError(f"the complement is for taking one number from another; {problem} is worked without it")
     spec = load_spec(machine)
     with Progress() as progress:
         progress.show(f"working {problem} on {spec.name or machine}")
         from mechcalc import methods
-        methods_by_sign = {"+": methods.add, "-": methods.subtract,
-                           "x": methods.multiply_short_cut if short_cut else methods.multiply}
-        return methods_by_sign[problem.sign](Machine(spec), problem.first, problem.second)
+        choice = {"+": methods.add, "-": methods.subtract_by_complement if by_complement else methods.subtract,
+                  "x": methods.multiply_short_cut if short_cut else methods.multiply}
+        return choice[problem.sign](Machine(spec), *problem.numbers)
 
 
 HEADS = ("no.", "the hand", "result", "counter", "carriage", "bell")
@@ -53,12 +67,11 @@ def report(working: Working, brief: bool = False) -> str:
     rows = [[row.number, row.hand, row.result, row.counter, row.carriage, "rings" if row.bell else ""]
             for row in strokes]
     head, *lines = table(HEADS, rows, left=(1, 5)).splitlines()
-    printed = [f"{working.title} = {working.answer}", "", head]
+    printed = [f"{working.title} = {working.answer}".replace("-", "\N{MINUS SIGN}"), "", head]
     for line, row in zip(lines, strokes, strict=True):
         printed.append(line)
         if not brief:
-            printed += textwrap.wrap(f"{row.words}  {row.algebra}", WIDTH, initial_indent=INDENT,
-                                     subsequent_indent=INDENT)
+            printed += said(row.words, row.algebra)
     counts = ", ".join(f"{count} {noun}{'' if count == 1 else 's'}" for count, noun in (
         (working.turns, "turn"), (working.shifts, "shift"), (working.settings, "setting")))
     total = f"{working.remark} In all {counts}; {working.crank_angle:g} degrees of crank."
@@ -66,7 +79,19 @@ def report(working: Working, brief: bool = False) -> str:
     return "\n".join(printed)
 
 
-def write_page(calculation: str, machine: str, short_cut: bool, path: Path, replace: bool = False) -> None:
+def said(words: str, algebra: str) -> list[str]:
+    """Words at the left and algebra at the right, on one line where they fit and below each other where not.
+
+    >>> said("Turn: add 34.", "12 + 34 = 46")[0]
+    '     Turn: add 34.                                                  12 + 34 = 46'
+    """
+    *above, last = textwrap.wrap(words, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT) or [INDENT]
+    if len(last) + 2 + len(algebra) <= WIDTH:
+        return [*above, last + algebra.rjust(WIDTH - len(last))]
+    return [*above, last, *(line.rjust(WIDTH) for line in textwrap.wrap(algebra, WIDTH - len(INDENT)))]
+
+
+def write_page(working: Working, path: Path, replace: bool = False) -> None:
     """Write the page for taking home.
 
     Raises
@@ -76,7 +101,6 @@ def write_page(calculation: str, machine: str, short_cut: bool, path: Path, repl
     """
     if path.exists() and not replace:
         raise InputError(f"{path} is there already: choose another name, or add --replace")
-    working = work(calculation, machine, short_cut)
     with Progress() as progress:
         progress.show(f"writing {path}")
         from mechcalc.view import take_home

@@ -99,7 +99,7 @@ def prepare(clone: Clone, extra: str, folder: Path | None = None, pinned: bool =
         The folder holds something else, Python lacks a module, or the installer failed (with its last words).
     """
     environment = Environment(folder or clone.environment)
-    with _alone(environment.folder):
+    with _alone(environment.folder) as lock:
         note = environment.read_note()
         digest = wanted(clone, pinned)
         extras = sorted({extra, *(note or {}).get("extras", ())})
@@ -110,19 +110,22 @@ def prepare(clone: Clone, extra: str, folder: Path | None = None, pinned: bool =
             environment.write_note(state="making", extras=extras)
         else:
             _make(environment, note, extras)
-        _install(clone, environment, extras, pinned)
+        _install(clone, environment, extras, pinned, lock)
         _prove(environment, extra)
         environment.write_note(state="ready", extras=extras, wanted=digest, python=sys.version.split()[0])
     return environment.python
 
 
 @contextlib.contextmanager
-def _alone(folder: Path) -> Iterator[None]:
-    """Hold a lock, so that two set-ups do not work on one environment at the same time."""
+def _alone(folder: Path) -> Iterator[tuple[int, ...]]:
+    """Hold a lock, so that two set-ups do not work on one environment at the same time.
+
+    Yields its file descriptor for the installer to inherit: an installer that outlives us still holds the lock.
+    """
     try:
         import fcntl
     except ImportError:  # Windows: no such lock; a second set-up at the same time is the user's own risk.
-        yield
+        yield ()
         return
     folder.parent.mkdir(parents=True, exist_ok=True)
     with (folder.parent / f"{folder.name}.lock").open("w") as lock:
@@ -131,13 +134,13 @@ def _alone(folder: Path) -> Iterator[None]:
         except BlockingIOError:
             say("Another set-up is at work on this environment; waiting for it.")
             fcntl.flock(lock, fcntl.LOCK_EX)
-        yield
+        yield (lock.fileno(),)
 
 
 def _make(environment: Environment, note: dict[str, Any] | None, extras: list[str]) -> None:
     """An empty environment, in place of one of our own that cannot be used."""
     folder = environment.folder
-    if note is None and folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    if note is None and _holds_something(folder):
         raise SetupError(f"{folder} was not made by mechcalc and is left alone: choose another folder with "
                          f"--environment, or use the Python you are running with --here")
     if find_spec("ensurepip") is None:
@@ -154,6 +157,13 @@ def _make(environment: Environment, note: dict[str, Any] | None, extras: list[st
         raise SetupError(f"the environment could not be made: {error}") from None
 
 
+def _holds_something(folder: Path) -> bool:
+    """Whether there is anything that is not ours; a note that was cut off while it was written is."""
+    if not folder.is_dir():
+        return folder.exists()
+    return any(path.name != f"{NOTE}.new" for path in folder.iterdir())
+
+
 def _empty(folder: Path) -> None:
     """Take away everything but the note."""
     import shutil
@@ -166,7 +176,8 @@ def _empty(folder: Path) -> None:
             path.unlink()
 
 
-def _install(clone: Clone, environment: Environment, extras: list[str], pinned: bool) -> None:
+def _install(clone: Clone, environment: Environment, extras: list[str], pinned: bool,
+             lock: tuple[int, ...]) -> None:
     """Run the installer; what it prints goes to a log, and its latest line to a terminal."""
     pins = ["--constraint", str(clone.constraints)] if pinned else []
     command = [str(environment.python), "-I", "-m", "pip", "install", "--no-input", "--disable-pip-version-check",
@@ -176,7 +187,7 @@ def _install(clone: Clone, environment: Environment, extras: list[str], pinned: 
     say("Installing what the kit needs; the first time this takes a minute or two.")
     with (log.open("w", encoding="utf-8") as record, Progress() as progress,
           subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace",
-                           cwd=clone.root, env=variables, stdin=subprocess.DEVNULL) as installer):
+                           cwd=clone.root, env=variables, stdin=subprocess.DEVNULL, pass_fds=lock) as installer):
         for line in installer.stdout or ():
             record.write(line)
             progress.show(line.strip())

@@ -1,0 +1,136 @@
+"""JupyterLab as README's command one starts it."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from mechcalc.errors import InputError
+from mechcalc.setup import lab, lessons
+from mechcalc.setup.lab import Wish, command, settle, surroundings
+from mechcalc.setup.lessons import find_lesson
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def source(tmp_path):
+    folder = tmp_path / "originals"
+    folder.mkdir()
+    for name, cells in {"tens_carry": [{"cell_type": "markdown", "source": ["text\n", "# The tens carry\n"]}],
+                        "ten_keys": [], "multiplication_by_shifting": None}.items():
+        (folder / f"{name}.ipynb").write_text("no JSON" if cells is None else json.dumps({"cells": cells}))
+    return folder
+
+
+class TestLessons:
+    """Which one is meant."""
+
+    @pytest.mark.parametrize("name", ["tens_carry", "tens_carry.ipynb", "tens-carry", "Tens Carry", "tens"])
+    def test_ways_of_naming_one(self, source, name):
+        assert find_lesson(name, source).name == "tens_carry"
+
+    @pytest.mark.parametrize(("name", "says"), [
+        ("ten", "'ten' begins the names of several lessons: ten_keys, tens_carry"),
+        ("tnes_carry", "'tnes_carry' is no lesson: did you mean 'tens_carry'?"),
+        ("", "'' is no lesson: there are multiplication_by_shifting, ten_keys, tens_carry"),
+        ("../secret", "'../secret' is no lesson")])
+    def test_what_is_refused(self, source, name, says):
+        with pytest.raises(InputError, match=re.escape(says)):
+            find_lesson(name, source)
+
+    def test_none_at_all(self, tmp_path):
+        with pytest.raises(InputError, match="there are no lessons in"):
+            find_lesson("tens_carry", tmp_path)
+
+    def test_titles(self, source):
+        """The first heading; the name where there is none."""
+        assert [lesson.title for lesson in lessons.all_lessons(source)] == \
+            ["multiplication_by_shifting", "ten_keys", "The tens carry"]
+
+    def test_the_first_lesson_is_there(self):
+        assert find_lesson(lessons.FIRST).title != lessons.FIRST
+
+
+class TestCommand:
+    """What JupyterLab is told."""
+
+    def words(self, monkeypatch, user=1000, **wish):
+        monkeypatch.setattr(lab.os, "geteuid", lambda: user, raising=False)
+        return command(Path("python"), Path("mine"), "a.ipynb", Wish(folder=Path("mine"), **wish))
+
+    def test_usual(self, monkeypatch):
+        assert self.words(monkeypatch) == ["python", "-m", "jupyterlab", "--ip=127.0.0.1",
+                                           "--ServerApp.root_dir=mine", "--LabApp.default_url=/lab/tree/a.ipynb"]
+
+    def test_a_port_is_that_port(self, monkeypatch):
+        """Not the next one that is free."""
+        assert self.words(monkeypatch, port=9000)[-2:] == ["--port=9000", "--ServerApp.port_retries=0"]
+
+    def test_no_browser(self, monkeypatch):
+        assert self.words(monkeypatch, browser=False)[-1] == "--no-browser"
+
+    def test_root(self, monkeypatch):
+        """JupyterLab refuses to run as root unless told."""
+        assert self.words(monkeypatch, user=0)[-1] == "--allow-root"
+
+    def test_what_it_remembers_stays_in_the_working_folder(self, tmp_path, monkeypatch):
+        """The question about news is off there; a user's later choice is kept."""
+        settle(tmp_path)
+        news = tmp_path / ".mechcalc" / "settings" / lab.NEWS
+        assert json.loads(news.read_text()) == {"fetchNews": "false", "checkForUpdates": False}
+        news.write_text('{"fetchNews": "true"}')
+        settle(tmp_path)
+        assert news.read_text() == '{"fetchNews": "true"}'
+        variables = surroundings(tmp_path)
+        assert news.is_relative_to(variables["JUPYTERLAB_SETTINGS_DIR"])
+        assert Path(variables["JUPYTERLAB_WORKSPACES_DIR"]).is_relative_to(tmp_path)
+
+
+@pytest.fixture
+def home(tmp_path):
+    """Surroundings in which JupyterLab finds and leaves nothing of the user's."""
+    return {**os.environ, "HOME": str(tmp_path), "JUPYTER_CONFIG_DIR": str(tmp_path / "config"),
+            "JUPYTER_DATA_DIR": str(tmp_path / "data"), "JUPYTER_RUNTIME_DIR": str(tmp_path / "run"),
+            "IPYTHONDIR": str(tmp_path / "ipython")}
+
+
+def test_only_prepare(home, tmp_path):
+    """The lessons are in the user's home, and nothing is started."""
+    done = subprocess.run([sys.executable, "-m", "mechcalc", "open", "--here", "--prepare-only"], cwd=ROOT, env=home,
+                          text=True, capture_output=True, check=False)
+    assert (done.returncode, done.stdout) == (0, f"Your lessons are in {tmp_path / 'mechcalc-lessons'}\n")
+    assert {path.name for path in (tmp_path / "mechcalc-lessons").glob("*.ipynb")} == \
+        {path.name for path in (ROOT / "lessons").glob("*.ipynb")}
+
+
+def test_a_real_one_serves_the_lesson(home, tmp_path):
+    """It prints an address; there JupyterLab answers, and the working copy is what it serves."""
+    folder = tmp_path / "mine"
+    with subprocess.Popen([sys.executable, "-m", "mechcalc", "open", "tens", "--here", "--no-browser", "--folder",
+                           str(folder)], cwd=ROOT, env=home, text=True, stdout=subprocess.PIPE,
+                          stderr=subprocess.STDOUT) as server:
+        try:
+            said = []
+            for line in server.stdout:
+                said.append(line)
+                if address := re.search(r"(http://127\.0\.0\.1:\d+)/lab/tree/tens_carry\.ipynb\?token=(\w+)", line):
+                    break
+            else:
+                pytest.fail("".join(said))
+            with urllib.request.urlopen(address[0], timeout=30) as page:
+                assert b"JupyterLab" in page.read()
+            query = f"{address[1]}/api/contents/tens_carry.ipynb?content=0&token={address[2]}"
+            with urllib.request.urlopen(query, timeout=30) as answer:
+                assert json.load(answer)["writable"] is True
+        finally:
+            server.terminate()
+            server.stdout.read()
+    assert (folder / "tens_carry.ipynb").read_bytes() == (ROOT / "lessons" / "tens_carry.ipynb").read_bytes()
