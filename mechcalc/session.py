@@ -111,10 +111,11 @@ def load(path: str | PathLike[str]) -> Machine:
     if not isinstance(data["strokes"], list):
         raise SessionError(f"{path}: \"strokes\" is not a list")
     for number, entry in enumerate(data["strokes"], start=1):
+        if not isinstance(entry, list) or len(entry) != 2:
+            raise SessionError(f"{path}: stroke {number} {shown(entry)}: is not an operation and its argument")
         try:
-            operation, argument = entry
-            machine.perform(operation, argument)
-        except (InputError, Locked, TypeError, ValueError) as error:
+            machine.perform(*entry)
+        except (InputError, Locked) as error:
             raise SessionError(f"{path}: stroke {number} {shown(entry)}: {error}") from None
     if _state(spec, data["end"], path, "end") != machine.state:
         for key, value in json.loads(json.dumps(dataclasses.asdict(machine.state))).items():
