@@ -26,7 +26,8 @@ from mechcalc.setup.telling import Progress, say
 
 NOTE = "mechcalc.json"
 LOG = "mechcalc-install.log"
-PROVES = {"lab": "import jupyterlab, mechcalc.view", "test": "import pytest, nbval, playwright, mechcalc"}
+PROVES = {"lab": "import jupyterlab, anywidget, ipywidgets, matplotlib, sympy, mechcalc",
+          "test": "import hatchling, hypothesis, mypy, nbval, playwright, pytest, xdist, mechcalc"}
 
 
 @dataclass(frozen=True, slots=True)
