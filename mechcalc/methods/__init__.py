@@ -4,12 +4,12 @@
 >>> from mechcalc.methods import multiply
 >>> print(multiply(Machine(load_spec("slate")), 12, 11))
 12 × 11 = 132
-no.  the hand  algebra           setting  result  counter  carriage  bell  words
-1    set 12    1 × 10 + 2 = 12        12       0        0         0        Set 12 on the levers.
-2    turn      0 + 12 = 12            12      12        1         0        Turn: add 12.
-3    shift +1  12 × 10 = 120          12      12        1         1        Shift the carriage to position 1: \
+no.  the hand  algebra             setting  result  counter  carriage  bell  words
+1    set 12    1 × 10 + 2 = 12          12       0        0         0        Set 12 on the levers.
+2    turn      0 + 12 = 12              12      12        1         0        Turn: add 12.
+3    shift +1  12 × 10 = 120            12      12        1         1        Shift the carriage to position 1: \
 a turn now counts 10 times.
-4    turn      12 + 12 × 10 = 132     12     132       11         1        Turn: add 12 × 10.
+4    turn      12 + 12 × 10 = 132       12     132       11         1        Turn: add 12 × 10.
 The result shows 132. The counter shows 11, the multiplier.
 
 A calculation that does not fit is refused before the first stroke. sympy is imported when an equation is asked for

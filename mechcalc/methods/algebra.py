@@ -10,8 +10,8 @@ from itertools import groupby
 
 import sympy
 
-from mechcalc.methods.complement import tens_complement
-from mechcalc.methods.equality import Equality, Node, as_sympy, power_of_ten, scaled, total
+from mechcalc.methods.complement import tens_complement, wrapped
+from mechcalc.methods.equality import Equality, Node, as_sympy, power_of_ten, total
 from mechcalc.methods.short_cut import plain_digits
 from mechcalc.methods.working import Working
 from mechcalc.numbers import from_digits
@@ -97,8 +97,8 @@ def complement_subtraction() -> sympy.Eq:
 def turns_as_sum(working: Working) -> Equality:
     """All turns of a working in one equation: setting times turns times the carriage's power of ten, added up.
 
-    The left-hand side begins with what was in the result; the right-hand side is the working's answer. (Not for
-    `subtract_by_complement`, which leaves the power of ten that it borrowed to be struck off.)
+    The left-hand side begins with what the result stood for, if that was not nought (in `subtract_by_complement`, with
+    the power of ten that is struck off); the right-hand side is the working's answer.
 
     Examples
     --------
@@ -108,11 +108,16 @@ def turns_as_sum(working: Working) -> Equality:
     347 × 1 × 10² + 347 × (−2) = 34006
     >>> print(turns_as_sum(subtract(Machine(load_spec("bench")), 12, 34)))
     12 × 1 + 34 × (−1) = −22
+    >>> from mechcalc.methods import subtract_by_complement
+    >>> print(turns_as_sum(subtract_by_complement(Machine(load_spec("slate")), 1000, 225)))
+    −10000 + 1000 × 1 + 9775 × 1 = 775
     """
     cranked = [stroke for stroke in working.strokes if stroke.operation == "crank"]
     terms: list[Node] = []
-    if cranked and any(cranked[0].before.result):
-        terms.append(scaled(from_digits(cranked[0].before.result), 0))
+    owed = working.answer - working.end.reading.result - sum(wrapped(working.spec, stroke) for stroke in cranked)
+    begun = owed + (cranked[0].before if cranked else working.end).reading.result
+    if begun:
+        terms.append(begun)
     for (setting, place), strokes in groupby(cranked, key=lambda s: (from_digits(s.before.setting), s.before.carriage)):
         terms.append(_term(setting, sum(1 if stroke.argument > 0 else -1 for stroke in strokes), place))
     return Equality(total(terms), working.answer)

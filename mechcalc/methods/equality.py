@@ -86,22 +86,24 @@ def written(node: Node, latex: bool = False) -> str:
 
     >>> written(("mod", ("-", 12, 34), power_of_ten(6)))
     '(12 − 34) mod 10⁶'
+    >>> written(("+", -1, ("*", 5, -2)))
+    '−1 + 5 × (−2)'
     """
     if isinstance(node, int):
         return str(node) if latex else str(node).replace("-", "−")
     name, left, right = node
     sign = SIGNS[name]
-    a = _wrapped(left, sign.rank, latex)
-    b = _wrapped(right, sign.rank + (name == "-"), latex)
+    a = _wrapped(left, sign.rank, latex, negative=sign.rank > 1)
+    b = _wrapped(right, sign.rank + (name == "-"), latex, negative=True)
     if name == "^" and not latex:
         b = b.translate(SUPERSCRIPTS)
     return (sign.latex if latex else sign.text).format(a=a, b=b)
 
 
-def _wrapped(node: Node, rank: int, latex: bool) -> str:
-    """In brackets where the sign outside binds more tightly; a negative number beside a sign, too."""
+def _wrapped(node: Node, rank: int, latex: bool, negative: bool) -> str:
+    """In brackets where the sign outside binds more tightly; a number below nought where `negative` says so."""
     text = written(node, latex)
-    loose = node < 0 if isinstance(node, int) else SIGNS[node[0]].rank < rank
+    loose = node < 0 and negative if isinstance(node, int) else SIGNS[node[0]].rank < rank
     return f"({text})" if loose else text
 
 

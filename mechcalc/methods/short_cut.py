@@ -6,6 +6,9 @@ for subtractive turns.
 
 from __future__ import annotations
 
+from collections import Counter
+from fractions import Fraction
+
 from mechcalc.errors import InputError
 from mechcalc.methods.capacity import places
 from mechcalc.numbers import shown, to_digits, whole
@@ -128,3 +131,29 @@ def _next_place(ways: list[Way | None], digit: int, carry_fits: bool) -> list[Wa
         if t >= 1 and carry_fits:
             found[1].append((turns + 10 - t, negative + (t < 10), (*digits, t - 10)))
     return [min(some) if some else None for some in found]
+
+
+def average_turns(digits: int) -> Fraction:
+    """The exact average of the fewest turns over all multipliers from 0 to 10^digits - 1.
+
+    Counted, not listed: multipliers for which a carry so far costs as much more (or less) than none are taken together.
+
+    Examples
+    --------
+    >>> average_turns(1), float(average_turns(2)), float(average_turns(6))
+    (Fraction(29, 10), 5.4, 15.22314)
+    """
+    digits = whole(digits, "a number of digits", 1, 40)
+    turns, alike = 0, Counter[int | None]({None: 1})  # turns without a carry; how many there are for each difference
+    for _ in range(digits):
+        turns, longer = 10 * turns, Counter[int | None]()
+        for difference, many in alike.items():
+            ways: list[Way | None] = [(0, 0, ()), None if difference is None else (difference, 0, ())]
+            for digit in range(10):
+                plain, carry = _next_place(ways, digit, True)
+                assert plain is not None
+                turns += many * plain[0]
+                longer[carry[0] - plain[0] if carry else None] += many
+        alike = longer
+    turns += sum(many * min(0, difference + 1) for difference, many in alike.items() if difference is not None)
+    return Fraction(turns, 10**digits)

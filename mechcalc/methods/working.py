@@ -131,13 +131,13 @@ class Working:
     (3, 1, 1, 1080.0)
     >>> print(working)
     347 × 12 = 4164
-    no.  the hand  algebra                      setting  result  counter  carriage  bell  words
-    1    set 347   3 × 10² + 4 × 10 + 7 = 347       347       0        0         0        Set 347 on the levers.
-    2    turn      0 + 347 = 347                    347     347        1         0        Turn 1 of 2: add 347.
-    3    turn      347 + 347 = 694                  347     694        2         0        Turn 2 of 2: add 347.
-    4    shift +1  347 × 10 = 3470                  347     694        2         1        Shift the carriage to \
+    no.  the hand  algebra                     setting  result  counter  carriage  bell  words
+    1    set 347   3 × 10² + 4 × 10 + 7 = 347      347       0        0         0        Set 347 on the levers.
+    2    turn      0 + 347 = 347                   347     347        1         0        Turn 1 of 2: add 347.
+    3    turn      347 + 347 = 694                 347     694        2         0        Turn 2 of 2: add 347.
+    4    shift +1  347 × 10 = 3470                 347     694        2         1        Shift the carriage to \
 position 1: a turn now counts 10 times.
-    5    turn      694 + 347 × 10 = 4164            347    4164       12         1        Turn: add 347 × 10.
+    5    turn      694 + 347 × 10 = 4164           347    4164       12         1        Turn: add 347 × 10.
     The result shows 4164. The counter shows 12, the multiplier.
     """
 

@@ -1,0 +1,1 @@
+"""What a method promises, held against whole numbers, decimal, brute force and published values."""
