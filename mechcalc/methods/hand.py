@@ -68,7 +68,8 @@ class Hand:
             if register == "result":
                 self._owed = 0
             shows = from_digits(stroke.after.result if register == "result" else stroke.after.counter)
-            yield stroke, Line(f"Clear the {register}.", Equality(("-", was, was), shows))
+            words = "Clear the result." if register == "result" else "Clear the counter; its direction is free again."
+            yield stroke, Line(words, Equality(("-", was, was), shows))
 
     def set(self, number: int) -> Iterator[Piece]:
         """Bring the levers to `number`; no stroke where they stand there."""
