@@ -1,0 +1,1 @@
+"""Timings, printed; run by hand."""
