@@ -69,7 +69,7 @@ def lessons(clone: Clone, python: str, extra: list[str]) -> Plan:
     """Every lesson executed, its outputs compared with the committed ones."""
     if not list((clone.root / "lessons").glob("*.ipynb")):
         return Missing("there are no lessons")
-    clean = ["--sanitize-with", SANITIZE] if (clone.root / SANITIZE).exists() else []
+    clean = ["--nbval-sanitize-with", SANITIZE] if (clone.root / SANITIZE).exists() else []
     return [python, "-m", "pytest", "-p", "ci_rules", "--nbval", "--nbval-current-env", "-n", str(WORKERS), "--dist",
             "loadfile", *clean, "lessons"]
 
