@@ -5,6 +5,7 @@ Only this file holds anything that changes. What a stroke does is decided in `op
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from os import PathLike
 from typing import Any
 
@@ -52,6 +53,7 @@ class Machine:
         self._parts: Parts = SOUND
         self._start = cleared(spec) if state is None else state
         self._strokes: list[Stroke] = []
+        self._watchers: list[Callable[[], None]] = []
 
     def __repr__(self) -> str:
         name = f"{self.spec.name!r} " if self.spec.name else ""
@@ -122,6 +124,7 @@ class Machine:
         """Do an operation of `mechcalc.operations.OPERATIONS` by name, as saved sessions and pictures do."""
         done = perform(self.spec, self.state, operation, argument, self._parts)
         self._strokes += done
+        self._tell()
         return done
 
     def would(self, operation: str, argument: Any = None) -> tuple[Stroke, ...]:
@@ -246,7 +249,34 @@ class Machine:
 
     def undo(self) -> Stroke | None:
         """Take back the last stroke and return it; None where there is none. No real machine can do this."""
-        return self._strokes.pop() if self._strokes else None
+        if not self._strokes:
+            return None
+        undone = self._strokes.pop()
+        self._tell()
+        return undone
+
+    # Who looks on.
+
+    def watch(self, look: Callable[[], None]) -> Callable[[], None]:
+        """Have `look` called after every stroke and every undo, as pictures do; returns a function that ends it.
+
+        >>> m = Machine(MachineSpec(setting_places=4, result_places=6, counter_places=3, carry_reach=6))
+        >>> end = m.watch(lambda: print("setting", m.setting))
+        >>> _ = m.set(12)
+        setting 12
+        >>> end()
+        >>> _ = m.set(13)
+        """
+        self._watchers.append(look)
+
+        def end() -> None:
+            if look in self._watchers:
+                self._watchers.remove(look)
+        return end
+
+    def _tell(self) -> None:
+        for look in tuple(self._watchers):
+            look()
 
     # Keeping it.
 

@@ -20,7 +20,7 @@ from mechcalc.machine import Machine
 from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
-from mechcalc.view.tracks import SIGN, Tracks
+from mechcalc.view.tracks import SIGN, Tracks, begun
 from mechcalc.words import describe, sentence
 
 FORMAT = 1
@@ -62,17 +62,17 @@ def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: 
             "from": begin, "to": tracks.travel, "operation": stroke.operation,
             "words": line.words if line else describe(stroke), "algebra": line.algebra if line else "",
             "reading": dataclasses.asdict(stroke.reading)})
-        moments += _moments(stroke, begin, index)
+        moments += _moments(spec, stroke, begin, index)
     return {"format": FORMAT, "title": title, "machine": machine_data(spec), "length": tracks.travel,
             "start": dataclasses.asdict(start.reading), "tracks": tracks.keys, "moments": moments, "strokes": told}
 
 
-def _moments(stroke: Stroke, begin: float, index: int) -> list[dict[str, Any]]:
+def _moments(spec: MachineSpec, stroke: Stroke, begin: float, index: int) -> list[dict[str, Any]]:
     """Events that are complete at the same angle, as one moment worth stopping at."""
     moments = []
     for angle, group in groupby(stroke.events, key=lambda event: event.angle):
         events = list(group)
-        first = min(event.start for event in events)
+        first = min(begun(event, spec) for event in events)
         moments.append({
             "at": round(begin + angle - stroke.begin, 6),
             "from": round(begin + max(first, stroke.begin) - stroke.begin, 6), "stroke": index,

@@ -19,6 +19,7 @@ from mechcalc.spec import MachineSpec
 from mechcalc.state import State
 
 SIGN = {1: "+", -1: "-"}
+STRIKE = 6.0  # degrees of crank for one blow of the bell's clapper
 CATCH = 4.0  # degrees of crank in which pawl and setting lock drop in behind the handle
 
 
@@ -100,21 +101,21 @@ class Tracks:
         return []
 
     def _happen(self, event: Event, base: float) -> None:
-        begin, end = base + event.start, base + event.angle
+        begin, end = base + begun(event, self.spec), base + event.angle
         pitch = self.spec.pin_pitch
         for name, by in self._effects(event):
             self._step(name, begin, end, by)
         if event.kind is Kind.SETTING_STEP:
             self._pins(event, begin, end)
         elif event.kind is Kind.PIN_DEFLECTED:
-            self._move(f"carrypin/{SIGN[event.helix or 1]}/{event.place}", end - pitch / 5, end, 1)
+            self._move(f"carrypin/{SIGN[event.helix or 1]}/{event.place}", begin, end, 1)
         elif event.kind is Kind.CARRY_STEP:
             self._move(f"carrypin/{SIGN[event.helix or 1]}/{event.place}", end - pitch / 6, end, 0)
         elif event.kind is Kind.LEVER_HOME:
             self.at[f"lever/{event.wheel}"] = 0
             self._move(f"lever/{event.wheel}", end - pitch / 3, end, 0)
         elif event.kind is Kind.BELL:
-            for travel, value in ((end - 6, 0), (end - 3, 1), (end, 0)):
+            for travel, value in ((begin, 0), ((begin + end) / 2, 1), (end, 0)):
                 self._move("bell", travel, travel, value)
             self._jump("rang", end, 1)
         elif event.kind is Kind.DIRECTION_TAKEN:
@@ -191,6 +192,13 @@ class Tracks:
 
     def _levers(self, stroke: Stroke, length: float) -> None:
         """Setting levers are moved by their own events."""
+
+
+def begun(event: Event, spec: MachineSpec) -> float:
+    """The angle at which pictures show an event beginning: a pin's slope meets its lever a little before the idler."""
+    if event.kind is Kind.PIN_DEFLECTED:
+        return event.start - spec.pin_pitch / 5
+    return event.angle - STRIKE if event.kind is Kind.BELL else event.start
 
 
 MOVE_HAND = {

@@ -1,0 +1,59 @@
+// A hand on the crank. Pure: what a movement of the pointer shows, commits or runs into. What may turn, and what it
+// does, comes from Python with every stroke (`ahead`); nothing of the mechanism is known here.
+
+const SLACK = 1.5;  // degrees before a way of turning counts as meant
+const GIVE = 6;     // degrees back before the hand counts as turning back
+const HOME = 4;     // degrees before rest at which letting go brings the crank home
+
+export const atEase = {sign: 0, shown: 0, slack: 0, waiting: false};
+
+const keyOf = (sign) => (sign > 0 ? "+" : "-");
+
+// A movement by `delta` degrees (clockwise positive). Returns {drag, commit, refused}: signed degrees to send to
+// Python, or who refuses.
+export function dragBy(drag, delta, ahead) {
+  const slack = Math.max(-360, Math.min(360, drag.slack + delta));
+  if (drag.waiting) return {drag: {...drag, slack}};
+  if (drag.sign === 0) {
+    if (Math.abs(slack) < SLACK) return {drag: {...drag, slack}};
+    const sign = Math.sign(slack);
+    const way = ahead[keyOf(sign)];
+    if (way.refused) return {drag: {...drag, slack: 0}, refused: way.refused};
+    return onwards({...drag, sign, slack: 0}, Math.abs(slack), way.timeline.length);
+  }
+  const forward = slack * drag.sign;
+  if (forward >= 0) return onwards({...drag, slack: 0}, forward, ahead[keyOf(drag.sign)].timeline.length);
+  if (forward > -GIVE) return {drag: {...drag, slack}};
+  return {drag: {...drag, slack, waiting: true}, commit: drag.sign * drag.shown};
+}
+
+function onwards(drag, forward, length) {
+  const shown = drag.shown + forward;
+  if (shown < length) return {drag: {...drag, shown}};
+  return {drag: {...drag, shown: length, slack: drag.sign * (shown - length), waiting: true}, commit: drag.sign * length};
+}
+
+// The hand lets go: what is left to send, if anything.
+export function letGo(drag, ahead) {
+  if (drag.waiting || drag.sign === 0 || drag.shown === 0) return {drag: {...drag, slack: 0}};
+  const {length} = ahead[keyOf(drag.sign)].timeline;
+  const shown = length - drag.shown < HOME ? length : drag.shown;
+  return {drag: {...drag, shown, slack: 0, waiting: true}, commit: drag.sign * shown};
+}
+
+// Python has done (or refused) what was sent; what the hand has moved meanwhile still counts.
+export function answered(drag) {
+  return {...atEase, slack: drag.slack};
+}
+
+// The timeline and travel that show the drag, or null while nothing is shown.
+export function shownBy(drag, ahead) {
+  if (drag.sign === 0 || !ahead) return null;
+  const way = ahead[keyOf(drag.sign)];
+  return way.timeline ? {timeline: way.timeline, travel: drag.shown} : null;
+}
+
+// The shorter way from one pointer angle to the next, in degrees.
+export function between(from, to) {
+  return ((to - from + 540) % 360 + 360) % 360 - 180;
+}

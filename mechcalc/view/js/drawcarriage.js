@@ -1,0 +1,134 @@
+// The carriage with its number wheels, carry levers, counter wheels and clearing levers, and what it shifts along.
+
+import {add, put, move, mark, write, points} from "./svg.js";
+import {buildHandle} from "./drawhandles.js";
+
+const digitOf = (value) => ((value % 10) + 10) % 10;
+
+// The carriage inside `parent`; returns update(pose).
+export function buildCarriage(parent, plan) {
+  const {machine} = plan;
+  const fixed = add(parent, "g", {class: "bed", "aria-hidden": "true"});
+  const scale = buildScale(fixed, plan);
+  const group = add(parent, "g", {class: "carriage", "data-part": "carriage", "aria-hidden": "true"});
+  buildFrame(group, plan);
+  const {carriage} = plan;
+  const parts = [];
+  for (let wheel = 1; wheel <= machine.resultPlaces; wheel += 1) {
+    parts.push(buildWheel(group, plan, `wheel/${wheel}`, plan.centre(wheel), carriage.wheelY, carriage.wheel, plan.digit));
+  }
+  for (let wheel = 1; wheel <= machine.counterPlaces; wheel += 1) {
+    parts.push(buildWheel(group, plan, `counter/${wheel}`, plan.centre(wheel), carriage.counterY, carriage.counter,
+      plan.counterDigit));
+  }
+  parts.push(...buildClearing(group, plan));
+  const levers = add(group, "g", {class: "levers"});
+  for (let wheel = 1; wheel <= machine.resultPlaces; wheel += 1) parts.push(buildLever(levers, plan, wheel));
+  const finger = buildFinger(fixed, plan);
+  return {
+    update(pose) {
+      move(group, pose.carriage * plan.u, pose.lift * 9);
+      put(group, "data-value", pose.carriage);
+      for (const part of parts) part(pose);
+      scale(pose);
+      finger(pose);
+    },
+  };
+}
+
+function buildFrame(parent, plan) {
+  const {carriage, u, right, machine} = plan;
+  const wide = Math.max(machine.resultPlaces, machine.counterPlaces);
+  const x = right - wide * u - 0.24 * u;
+  add(parent, "rect", {x, y: carriage.top, width: wide * u + 0.24 * u + 42, height: carriage.bottom - carriage.top,
+    rx: 7, class: "plate"});
+  add(parent, "rect", {x: x + 3.5, y: carriage.top + 3.5, width: wide * u + 0.24 * u + 35,
+    height: carriage.bottom - carriage.top - 7, rx: 5, class: "inlay"});
+}
+
+// A drum with digits behind a window; it rolls down by a whole digit a step.
+function buildWheel(parent, plan, name, x, y, height, size) {
+  const width = plan.wheelWidth;
+  const group = add(parent, "g", {class: `wheel ${name.startsWith("counter") ? "small" : ""}`, "data-part": name});
+  add(group, "rect", {x: x - width / 2, y, width, height, rx: 4, class: "wheel-body"});
+  const box = add(group, "svg", {x: x - width / 2, y, width, height, viewBox: `0 0 ${width} ${height}`});
+  const tape = add(box, "g", {});
+  const apart = height * 0.74;
+  const digits = [1, 0, -1].map((i) => add(tape, "text", {x: width / 2, y: height / 2 - i * apart, class: "numeral",
+    "font-size": Math.round(size * 10) / 10}));
+  add(box, "rect", {width, height, fill: `url(#${plan.id}-barrel)`});
+  add(group, "rect", {x: x - width / 2, y, width, height, rx: 4, class: "wheel-rim"});
+  return (pose) => {
+    const value = pose[name];
+    const whole = Math.floor(value + 0.5);
+    digits.forEach((digit, i) => write(digit, digitOf(whole + 1 - i)));
+    move(tape, 0, (value - whole) * apart);
+    put(group, "data-value", value);
+    put(group, "data-shows", digitOf(whole));
+  };
+}
+
+// A carry lever stands between its wheel and the next higher; out, its blade reaches the idler line.
+function buildLever(parent, plan, wheel) {
+  const {u, drum, drop, tooth, carriage} = plan;
+  const name = `lever/${wheel}`;
+  const x = plan.centre(wheel + 1) + 0.6 * u;
+  const group = add(parent, "g", {class: "lever", "data-part": name});
+  const arm = add(group, "line", {x1: x, x2: x, y2: carriage.top + 6, class: "lever-arm"});
+  const head = add(group, "g", {});
+  const tall = tooth * 0.95;
+  add(head, "polygon", {points: points([x + 0.035 * u, -tall], [x - 0.2 * u, -tall * 0.22], [x - 0.2 * u, tall * 0.22],
+    [x + 0.035 * u, tall]), class: "lever-head"});
+  return (pose) => {
+    const out = pose[name];
+    const y = drum.line + (1 - out) * drop;
+    put(arm, "y1", y);
+    move(head, (1 - out) * 0.09 * u, y);
+    mark(group, "out", out > 0.5);
+    put(group, "data-value", out);
+  };
+}
+
+function buildClearing(parent, plan) {
+  const {carriage, right} = plan;
+  return [["result", carriage.wheelY + carriage.wheel / 2], ["counter", carriage.counterY + carriage.counter / 2]]
+    .map(([register, y]) => buildHandle(parent, plan, {part: `clearing/${register}`, x: right + 16, y: y + 6, reach: 19,
+      swing: 64, label: "", hand: `clear ${register}`, title: `Clear the ${register}`}));
+}
+
+// The carriage's positions, fixed to the bed, and the pointer under number wheel 1.
+function buildScale(parent, plan) {
+  const {scaleY, u} = plan;
+  const last = plan.centre(1) + plan.spare * u;
+  add(parent, "line", {x1: plan.left - 8, x2: last + 24, y1: scaleY, y2: scaleY, class: "rail"});
+  const skip = u < 24 ? 2 : 1;
+  const ticks = [];
+  for (let position = 0; position <= plan.spare; position += 1) {
+    const x = plan.centre(1) + position * u;
+    add(parent, "line", {x1: x, x2: x, y1: scaleY, y2: scaleY + 5, class: "tick"});
+    if (position % skip === 0) ticks.push(add(parent, "text", {x, y: scaleY + 14, class: "position"}, position));
+  }
+  add(parent, "text", {x: plan.centre(1) - 0.62 * u, y: scaleY + 14, class: "small-word end"}, "carriage at");
+  const pointer = add(parent, "polygon", {class: "pointer", points: points([-6, -8], [6, -8], [0, 0])});
+  return (pose) => {
+    move(pointer, plan.centre(1) + pose.carriage * u, scaleY + 1);
+    ticks.forEach((tick, i) => mark(tick, "now", Math.abs(pose.carriage - i * skip) < 0.01));
+  };
+}
+
+// The counter's finger at place 1: which way turns count.
+function buildFinger(parent, plan) {
+  const x = plan.centre(1);
+  const y = plan.finger;
+  const group = add(parent, "g", {class: "finger", "data-part": "direction"});
+  const word = add(group, "text", {x: x - 0.62 * plan.u, y: y + 6, class: "small-word end"});
+  const sign = add(group, "text", {x, y: y + 7, class: "sign"});
+  add(group, "circle", {cx: x, cy: y + 6, r: 9.5, class: "finger-ring"});
+  return (pose) => {
+    const way = pose.direction;
+    write(word, way > 0 ? "counts additive turns up" : way < 0 ? "counts subtractive turns up" : "counter's direction free");
+    write(sign, way > 0 ? "+" : way < 0 ? "−" : "");
+    mark(group, "free", way === 0);
+    put(group, "data-value", way);
+  };
+}

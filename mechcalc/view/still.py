@@ -1,0 +1,115 @@
+"""A still picture of a machine at one travel: as a matplotlib figure, or as the text of an SVG file.
+
+Only this file renders stills; `drawing` decides what is on them. matplotlib is loaded when a figure is made.
+"""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+from mechcalc.view.drawing import PAPER, Drawing, Shape, Words, draw
+from mechcalc.view.subject import timeline_of
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+UNITS_AN_INCH = 100.0
+POINTS = 72 / UNITS_AN_INCH  # points of type to a unit of the drawing
+
+
+def _drawing(what: Any, travel: float | None, options: dict[str, Any]) -> Drawing:
+    told = what if isinstance(what, dict) else timeline_of(what, **options)
+    return draw(told, told["length"] if travel is None else travel)
+
+
+def still(what: Any, travel: float | None = None, *, ax: Axes | None = None, **options: Any) -> Figure:
+    """A matplotlib figure of the machine at `travel`.
+
+    Parameters
+    ----------
+    what : Machine, Working, strokes or a timeline
+        As `mechcalc.view.timeline_of` takes it, with its options (``spec``, ``title``, ``last``).
+    travel : float, optional
+        Degrees since the beginning of the first stroke; the end unless given.
+    ax : matplotlib axes, optional
+        Where to draw; a new figure unless given.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+        Without a window of its own. What it shows in words: `mechcalc.view.moment_text`.
+
+    Examples
+    --------
+    >>> from mechcalc import Machine, load_spec
+    >>> m = Machine(load_spec("slate"))
+    >>> _ = m.set(7); _ = m.turn()
+    >>> still(m, 200.0).axes[0].get_title()
+    ''
+    """
+    from matplotlib.figure import Figure
+
+    drawing = _drawing(what, travel, options)
+    if ax is None:
+        figure = Figure(figsize=(drawing.width / UNITS_AN_INCH, drawing.height / UNITS_AN_INCH), facecolor=PAPER)
+        ax = figure.add_axes((0.0, 0.0, 1.0, 1.0))
+    ax.set_xlim(0, drawing.width)
+    ax.set_ylim(drawing.height, 0)
+    ax.set_aspect("equal")
+    ax.axis("off")
+    for layer, item in enumerate(drawing.items):
+        if isinstance(item, Shape):
+            _shape(ax, item, layer)
+        else:
+            _words(ax, item, layer)
+    return ax.figure  # type: ignore[return-value]
+
+
+def _shape(ax: Axes, item: Shape, layer: int) -> None:
+    from matplotlib.patches import Polygon
+
+    ax.add_patch(Polygon(item.points, closed=item.closed, fill=item.fill != "none", facecolor=item.fill,
+                         edgecolor=item.stroke, linewidth=item.pen * POINTS, zorder=layer,
+                         linestyle=(0, (5, 3)) if item.dashed else "-"))
+
+
+def _words(ax: Axes, item: Words, layer: int) -> None:
+    align = {"middle": "center", "start": "left", "end": "right"}[item.align]
+    ax.text(*item.at, item.text, fontsize=item.size * POINTS, color=item.color, ha=align, va="center_baseline",
+            family="serif", weight="bold" if item.bold else "normal", style="italic" if item.slanted else "normal",
+            zorder=layer, clip_on=True)
+
+
+def still_svg(what: Any, travel: float | None = None, **options: Any) -> str:
+    """The same still as the text of an SVG file, made without matplotlib; the same input gives the same text.
+
+    >>> from mechcalc import Machine, load_spec
+    >>> m = Machine(load_spec("slate"))
+    >>> _ = m.set(7)
+    >>> still_svg(m)[:55]
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 52'
+    """
+    from mechcalc.view.explain import moment_text
+
+    told = what if isinstance(what, dict) else timeline_of(what, **options)
+    travel = told["length"] if travel is None else travel
+    drawing = draw(told, travel)
+    body = "\n".join(_svg_shape(item) if isinstance(item, Shape) else _svg_words(item) for item in drawing.items)
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {drawing.width:g} {drawing.height:g}" role="img" '
+            f'font-family="Palatino, serif">\n<title>{escape(moment_text(told, travel))}</title>\n'
+            f'<rect width="{drawing.width:g}" height="{drawing.height:g}" fill="{PAPER}"/>\n{body}\n</svg>\n')
+
+
+def _svg_shape(item: Shape) -> str:
+    points = " ".join(f"{x:.2f},{y:.2f}" for x, y in item.points)
+    tag = "polygon" if item.closed else "polyline"
+    dashes = ' stroke-dasharray="7 4"' if item.dashed else ""
+    return (f'<{tag} points="{points}" fill="{item.fill}" stroke="{item.stroke}" stroke-width="{item.pen:g}"{dashes}/>')
+
+
+def _svg_words(item: Words) -> str:
+    look = (' font-weight="bold"' if item.bold else "") + (' font-style="italic"' if item.slanted else "")
+    return (f'<text x="{item.at[0]:.2f}" y="{item.at[1]:.2f}" font-size="{item.size:g}" fill="{item.color}" '
+            f'text-anchor="{item.align}" dominant-baseline="central"{look}>{escape(item.text)}</text>')

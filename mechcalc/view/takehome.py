@@ -1,0 +1,132 @@
+"""A page to take home: one HTML file with the picture, its JavaScript and the timeline in it.
+
+Only this file writes pages. They need no kernel and no network, and their content policy allows neither.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import html
+import json
+import os
+import tempfile
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+from mechcalc.errors import InputError
+from mechcalc.spec import MachineSpec
+from mechcalc.view.bundle import script, styles
+from mechcalc.view.subject import timeline_of
+
+MODEL = """
+const page = JSON.parse(document.getElementById("timeline").textContent);
+const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large};
+const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
+  off() {}, send() {}};
+render({model, el: document.getElementById("view")});
+"""
+LOOK = """
+html { color-scheme: light; }
+body { margin: 0; padding: 8px; background: #e9e0cb; color: #251f19; font: 15px/1.4 system-ui, sans-serif; }
+main { max-width: 1400px; margin: 0 auto; }
+h1 { font: 600 24px/1.3 "Iowan Old Style", "Palatino Linotype", Palatino, "P052", serif; margin: 4px 6px 8px; }
+footer { margin: 8px 6px; color: #574c3a; }
+@media (max-width: 500px) { body { padding: 2px; } }
+"""
+
+
+def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None, spec: MachineSpec | None = None,
+              travel: float = 0.0, large: bool = False) -> Path:
+    """Write a page that shows `what`, to be opened from disk.
+
+    Parameters
+    ----------
+    what : Machine, Working, Stroke or sequence of Stroke
+        As `mechcalc.view.show` takes it; of a machine, all its strokes so far.
+    path : path
+        The file; written in one step, so that what was there before is replaced whole or not at all.
+    title : str, optional
+        The page's title; the working's, or the machine's name, unless given.
+    spec : MachineSpec, optional
+        For bare strokes.
+    travel : float
+        Where the playhead begins.
+    large : bool
+        Large type from the start.
+
+    Returns
+    -------
+    Path
+        The file written.
+
+    Raises
+    ------
+    InputError
+        Something that cannot be shown, or a path that cannot be written.
+    """
+    path = Path(path)
+    timeline = timeline_of(what, spec=spec, title=title)
+    text = page(timeline, travel=travel, large=large)
+    try:
+        _replace(path, text)
+    except OSError as error:
+        raise InputError(f"{path}: the page cannot be written: {error.strerror}") from None
+    return path
+
+
+def page(timeline: dict[str, Any], *, travel: float = 0.0, large: bool = False) -> str:
+    """The page's HTML. Whatever a title or a name holds is text in it, never markup."""
+    code = script().replace("</", "<\\/") + MODEL
+    style = LOOK + styles()
+    data = json.dumps({"timeline": timeline, "travel": travel, "large": large}, separators=(",", ":"))
+    data = data.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+    title = html.escape(timeline["title"] or timeline["machine"]["name"] or "A calculating machine")
+    policy = (f"default-src 'none'; script-src '{_hash(code)}'; style-src '{_hash(style)}'; base-uri 'none'; "
+              f"form-action 'none'")
+    return f"""<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="{policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{title}</title>
+<style>{style}</style>
+</head>
+<body>
+<main>
+<h1>{title}</h1>
+<noscript><p>This page draws its picture with JavaScript, which is switched off.</p></noscript>
+<div id="view"></div>
+</main>
+<footer>Made with mechcalc. The page is complete in itself: it needs no network.</footer>
+<script type="application/json" id="timeline">{data}</script>
+<script type="module">{code}</script>
+</body>
+</html>
+"""
+
+
+def _hash(text: str) -> str:
+    return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}"
+
+
+def _replace(path: Path, text: str) -> None:
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(temporary, 0o666 & ~_umask())
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
