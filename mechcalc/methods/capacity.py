@@ -28,7 +28,8 @@ def places(number: int) -> int:
     return guess
 
 
-def check_sizes(spec: MachineSpec, title: str, *, setting: int = 0, result: int = 0, positions: int = 0) -> None:
+def check_sizes(spec: MachineSpec, title: str, *, setting: int = 0, result: int = 0, positions: int = 0,
+                counter: int = 0) -> None:
     """Refuse what cannot fit, with everything that is short.
 
     Parameters
@@ -41,6 +42,8 @@ def check_sizes(spec: MachineSpec, title: str, *, setting: int = 0, result: int 
         The largest number that the result register has to show.
     positions : int
         How many places the multiplier has: each takes a carriage position and a counter wheel.
+    counter : int
+        The largest number that the counter has to show, where it is more than the multiplier.
 
     Raises
     ------
@@ -63,6 +66,7 @@ the carriage is short by 1 position (the multiplier takes 4 carriage positions o
         ("setting", places(setting), spec.setting_places, shown(setting), "levers", "place"),
         ("result", places(result), spec.result_places, shown(result), "number wheels", "place"),
         ("counter", positions, spec.counter_places, "the multiplier", "counter wheels", "place"),
+        ("counter", places(counter), spec.counter_places, shown(counter), "counter wheels", "place"),
         ("carriage", positions, spec.positions, "the multiplier", "carriage positions", "position"),
     )
     short = [(register, need - have, f"the {register} is short by {need - have} {unit}{'s' * (need - have > 1)} "

@@ -50,6 +50,8 @@ SIGNS: dict[str, Sign] = {
               lambda s, a, b: s.Add(a, s.Mul(-1, b, evaluate=False), evaluate=False)),
     "*": Sign(2, "{a} × {b}", r"{a} \times {b}", operator.mul, lambda s, a, b: s.Mul(a, b, evaluate=False)),
     "mod": Sign(3, "{a} mod {b}", r"{a} \bmod {b}", operator.mod, lambda s, a, b: s.Mod(a, b, evaluate=False)),
+    "floor": Sign(4, "⌊{a} / {b}⌋", r"\left\lfloor {a} / {b} \right\rfloor", operator.floordiv,
+                  lambda s, a, b: s.floor(s.Mul(a, s.Pow(b, -1, evaluate=False), evaluate=False), evaluate=False)),
     "^": Sign(4, "{a}{b}", "{a}^{{{b}}}", operator.pow, lambda s, a, b: s.Pow(a, b, evaluate=False)),
 }
 
@@ -72,6 +74,15 @@ def scaled(number: int, place: int) -> Node:
     return number if place == 0 else ("*", number, power_of_ten(place))
 
 
+def scaled_down(number: int, place: int) -> Node:
+    """`number` without its lowest `place` digits: the number alone where there are none to drop.
+
+    >>> written(scaled_down(72054, 0)), written(scaled_down(72054, 2)), worked(scaled_down(72054, 2))
+    ('72054', '⌊72054 / 10²⌋', 720)
+    """
+    return number if place == 0 else ("floor", number, power_of_ten(place))
+
+
 def total(terms: list[Node]) -> Node:
     """Terms joined by plus signs; 0 where there are none.
 
@@ -88,6 +99,8 @@ def written(node: Node, latex: bool = False) -> str:
     '(12 − 34) mod 10⁶'
     >>> written(("+", -1, ("*", 5, -2)))
     '−1 + 5 × (−2)'
+    >>> written(("mod", ("floor", ("+", 12, 34), 10), 3))
+    '⌊(12 + 34) / 10⌋ mod 3'
     """
     if isinstance(node, int):
         return str(node) if latex else str(node).replace("-", "−")

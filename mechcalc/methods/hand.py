@@ -1,11 +1,12 @@
 """The operator's hand: strokes, each with the line of working that says what it means.
 
 Only this file turns a method into a `Working`. To add a method, write a generator that takes a `Hand` and says
-``yield from hand.set(…)``, ``hand.turn(…)``, ``hand.shift_to(…)``, ``hand.clear(…)`` in the order in which an
-operator would do it, reads what it needs from `hand.value` and `hand.machine`, and returns the answer and a closing
-remark; then write a function with a docstring that checks the arguments (`mechcalc.numbers.whole`), asks
-`capacity.check_sizes` whether they fit, and returns ``work(machine, title, generator)``. The lines, the rehearsal
-that refuses a calculation whose carries do not reach, the counts and the tables come by themselves.
+``yield from hand.set(…)``, ``hand.turn(…)``, ``hand.shift_to(…)``, ``hand.clear(…)``, ``hand.bring_back()`` in the
+order in which an operator would do it, reads what it needs from `hand.value` and `hand.machine`, and returns the
+answer and a closing remark; then write a function with a docstring that checks the arguments
+(`mechcalc.numbers.whole`), asks `capacity.check_sizes` whether they fit, and returns ``work(machine, title,
+generator)``. The lines, the rehearsal that refuses a calculation whose carries do not reach, the counts and the
+tables come by themselves.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from mechcalc.events import Stroke
 from mechcalc.machine import Machine
 from mechcalc.methods import capacity
 from mechcalc.methods.complement import signed_result, wrapped
-from mechcalc.methods.equality import Equality, Node, power_of_ten, scaled, total, written
+from mechcalc.methods.equality import Equality, Node, power_of_ten, scaled, scaled_down, total, written
 from mechcalc.methods.working import Line, Working
 from mechcalc.numbers import from_digits, shown, to_digits
 from mechcalc.spec import MachineSpec
@@ -56,30 +57,50 @@ class Hand:
         return self.machine.result + self._owed
 
     def clear(self, *registers: str) -> Iterator[Piece]:
-        """Clear ``"result"`` and ``"counter"`` as named; one that is clear already costs no stroke."""
+        """Clear ``"setting"``, ``"result"`` and ``"counter"`` as named; one that is clear costs no stroke."""
         for register in registers:
             state = self.machine.state
-            digits = state.result if register == "result" else state.counter
-            free = register == "result" or state.counter_direction is None
+            digits: tuple[int, ...] = getattr(state, register)
+            free = register != "counter" or state.counter_direction is None
             if free and not any(digits) and not (register == "result" and self._owed):
                 continue
             was = from_digits(digits)
             (stroke,) = self.machine.perform(f"clear {register}")
             if register == "result":
                 self._owed = 0
-            shows = from_digits(stroke.after.result if register == "result" else stroke.after.counter)
-            words = "Clear the result." if register == "result" else "Clear the counter; its direction is free again."
+            shows = from_digits(getattr(stroke.after, register))
+            words = f"Clear the {register}{'; its direction is free again' if register == 'counter' else ''}."
             yield stroke, Line(words, Equality(("-", was, was), shows))
 
-    def set(self, number: int) -> Iterator[Piece]:
-        """Bring the levers to `number`; no stroke where they stand there."""
+    def set(self, number: int, words: str = "", made_of: Node | None = None) -> Iterator[Piece]:
+        """Bring the levers to `number`; no stroke where they stand there.
+
+        `words` and `made_of` say what the number is, where it is more than its digits (two numbers side by side).
+        """
         if self.machine.setting == number:
             return
         stroke = self.machine.set(number)
         digits = to_digits(number, self.machine.spec.setting_places)
         terms: list[Node] = [scaled(digit, place) for place, digit in enumerate(digits) if digit]
-        yield stroke, Line(f"Set {number} on the levers.",
-                           Equality(total(terms[::-1]), from_digits(stroke.after.setting)))
+        yield stroke, Line(words or f"Set {number} on the levers.",
+                           Equality(total(terms[::-1]) if made_of is None else made_of,
+                                    from_digits(stroke.after.setting)))
+
+    def bring_back(self) -> Iterator[Piece]:
+        """Back transfer: clear the setting, and bring the number wheels opposite the levers back into it.
+
+        What stands below the carriage's position is dropped, what stands above the levers is lost.
+        """
+        yield from self.clear("setting")
+        shows, place = self.machine.result, self.machine.carriage
+        (stroke,) = self.machine.perform("back transfer")
+        self._owed = 0
+        setting, part = from_digits(stroke.before.setting), scaled_down(shows, place)
+        if shows // 10**place >= 10**self.machine.spec.setting_places:
+            part = ("mod", part, power_of_ten(self.machine.spec.setting_places))
+        dropped = f" The last {place} {'digit is' if place == 1 else 'digits are'} dropped." if place else ""
+        yield stroke, Line(f"Back transfer: the result goes back to the levers, which show {self.machine.setting}; the "
+                           f"result is clear.{dropped}", Equality(("+", setting, part), self.machine.setting))
 
     def shift_to(self, position: int) -> Iterator[Piece]:
         """Shift the carriage to `position`, a stroke for each place."""

@@ -170,6 +170,16 @@ position 1: a turn now counts 10 times.
         return sum(stroke.operation == "set" for stroke in self.strokes)
 
     @property
+    def transfers(self) -> int:
+        """How often the result was brought back to the levers by back transfer."""
+        return sum(stroke.operation == "back transfer" for stroke in self.strokes)
+
+    @property
+    def clearings(self) -> int:
+        """How often a register or the setting was cleared; what back transfer clears on its way is left out."""
+        return sum(stroke.operation.startswith("clear") for stroke in self.strokes)
+
+    @property
     def crank_angle(self) -> float:
         """Degrees of crank, both directions added up; what the comb takes in clearing the setting is left out."""
         return float(sum(abs(stroke.argument) for stroke in self.strokes if stroke.operation == "crank"))
