@@ -21,14 +21,14 @@ class BundleError(Exception):
 
 
 def join(modules: dict[str, str], entry: str) -> str:
-    """One module from several: those that `entry` needs, each after what it imports.
+    """One script from several modules: those that `entry` needs, each after what it imports. It exports nothing.
 
     Parameters
     ----------
     modules : dict
         Name (without ``.js``) to source.
     entry : str
-        The module to begin from. What it exports is exported.
+        The module to begin from.
 
     Raises
     ------
@@ -42,7 +42,6 @@ def join(modules: dict[str, str], entry: str) -> str:
     ...             "b": 'export const two = 2;'}, "a"))
     const two = 2;
     const four = two * 2;
-    export {four};
     """
     order: list[str] = []
     _visit(modules, entry, (), order)
@@ -52,8 +51,7 @@ def join(modules: dict[str, str], entry: str) -> str:
             if declared in owner:
                 raise BundleError(f"{declared} is declared in {owner[declared]}.js and again in {name}.js")
             owner[declared] = name
-    body = "\n".join(_stripped(name, modules[name]) for name in order)
-    return f"{body}\nexport {{{', '.join(_exports(modules[entry]))}}};"
+    return "\n".join(_stripped(name, modules[name]) for name in order)
 
 
 def _exports(source: str) -> list[str]:
@@ -86,9 +84,13 @@ def _stripped(name: str, source: str) -> str:
 
 @cache
 def script() -> str:
-    """The view's JavaScript: one module that exports ``render``, by default too, as anywidget wants it."""
-    modules = {path.stem: path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.js"))}
-    return f"{join(modules, 'index')}\nexport default {{render}};\n"
+    """The view's JavaScript, which declares ``render``."""
+    return join({path.stem: path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.js"))}, "index")
+
+
+def module() -> str:
+    """The same as the module that anywidget wants: its default export holds ``render``."""
+    return f"{script()}\nexport default {{render}};\n"
 
 
 @cache

@@ -22,7 +22,7 @@ from mechcalc.view.subject import timeline_of
 
 MODEL = """
 const page = JSON.parse(document.getElementById("timeline").textContent);
-const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large};
+const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large, heading: "h1"};
 const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
   off() {}, send() {}};
 render({model, el: document.getElementById("view")});
@@ -31,7 +31,6 @@ LOOK = """
 html { color-scheme: light; }
 body { margin: 0; padding: 8px; background: #e9e0cb; color: #251f19; font: 15px/1.4 system-ui, sans-serif; }
 main { max-width: 1400px; margin: 0 auto; }
-h1 { font: 600 24px/1.3 "Iowan Old Style", "Palatino Linotype", Palatino, "P052", serif; margin: 4px 6px 8px; }
 footer { margin: 8px 6px; color: #574c3a; }
 @media (max-width: 500px) { body { padding: 2px; } }
 """
@@ -96,7 +95,6 @@ def page(timeline: dict[str, Any], *, travel: float = 0.0, large: bool = False) 
 </head>
 <body>
 <main>
-<h1>{title}</h1>
 <noscript><p>This page draws its picture with JavaScript, which is switched off.</p></noscript>
 <div id="view"></div>
 </main>

@@ -17,7 +17,7 @@ from mechcalc.events import Stroke
 from mechcalc.machine import Machine
 from mechcalc.numbers import shown
 from mechcalc.spec import MachineSpec
-from mechcalc.view.bundle import script, styles
+from mechcalc.view.bundle import module, styles
 from mechcalc.view.subject import timeline_of
 from mechcalc.view.timeline import ahead, digest, refused
 from mechcalc.words import describe
@@ -37,7 +37,7 @@ class MachineView(anywidget.AnyWidget):
         Large type, for a projector.
     """
 
-    _esm = script()
+    _esm = module()
     _css = styles()
     scene = traitlets.Dict().tag(sync=True)
     travel = traitlets.Float(0.0).tag(sync=True)

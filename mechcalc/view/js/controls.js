@@ -10,7 +10,7 @@ const ICONS = {
 };
 
 function icon(button, name) {
-  const svg = add(button, "svg", {viewBox: "0 0 16 16", width: 14, height: 14, class: `icon ${name}`, "aria-hidden": "true"});
+  const svg = add(button, "svg", {viewBox: "0 0 16 16", width: 14, height: 14, class: `icon is-${name}`, "aria-hidden": "true"});
   add(svg, "path", {d: ICONS[name]});
 }
 
@@ -92,14 +92,40 @@ export function buildHands(parent, machine, operate, undo, signal) {
 }
 
 // The list of keys and of signs, shown on demand.
-export function buildHelp(parent) {
+export function buildHelp(parent, live) {
   const box = tag(parent, "section", {class: "help", hidden: true, "aria-label": "Keys and signs"});
+  tag(box, "h3", {text: "Signs"});
+  const signs = tag(box, "dl", {class: "signs"});
+  for (const [words, draw] of SIGNS) {
+    const row = tag(signs, "div", {});
+    const svg = add(tag(row, "dt", {}), "svg", {viewBox: "-16 -11 32 22", width: 32, height: 22, "aria-hidden": "true"});
+    draw(svg);
+    tag(row, "dd", {text: words});
+  }
   tag(box, "h3", {text: "Keys, while the picture has the focus"});
   const list = tag(box, "dl", {});
-  for (const {keys, words} of KEYS) {
+  for (const {keys, words} of KEYS.filter((key) => live || !key.live)) {
     const row = tag(list, "div", {});
     tag(row, "dt", {text: keys});
     tag(row, "dd", {text: words});
   }
   return box;
 }
+
+const pin = (sign) => (svg) => add(add(svg, "g", {class: `carry-pin ${sign}`}), "polygon",
+  {points: sign === "plus" ? "-7,-6 7,-6 2,6 -2,6" : "-7,6 7,6 2,-6 -2,-6"});
+const bar = (out) => (svg) => add(add(svg, "g", {class: `pin ${out ? "out" : ""}`}), "rect",
+  {x: out ? -11 : -7, y: -4, width: out ? 22 : 14, height: 8, rx: 2.5, class: "pin-body"});
+const blade = (out) => (svg) => add(add(svg, "g", {class: `lever ${out ? "out" : ""}`}), "polygon",
+  {points: out ? "10,-9 -11,-3 -14,0 -11,3 10,9" : "6,-9 -2,-3 -3,0 -2,3 6,9", class: "lever-head"});
+const roller = (svg) => {
+  const group = add(svg, "g", {class: "idler"});
+  add(group, "rect", {x: -11, y: -10, width: 22, height: 20, rx: 3, class: "idler-body"});
+  add(group, "path", {d: "M-9 -6H9M-9 0H9M-9 6H9", class: "idler-teeth"});
+};
+const SIGNS = [
+  ["number pin, out: it will move the idler one tooth", bar(true)], ["number pin, in: it passes by", bar(false)],
+  ["carry pin of the additive helix (+)", pin("plus")], ["carry pin of the subtractive helix (−)", pin("minus")],
+  ["carry lever, out: it pushes the next carry pin over", blade(true)], ["carry lever, home", blade(false)],
+  ["idler: drives the number wheel under it", roller],
+];

@@ -4,6 +4,7 @@
 const SLACK = 1.5;  // degrees before a way of turning counts as meant
 const GIVE = 6;     // degrees back before the hand counts as turning back
 const HOME = 4;     // degrees before rest at which letting go brings the crank home
+const NEAR = 0.05;  // degrees from rest that are no distance at all
 
 export const atEase = {sign: 0, shown: 0, slack: 0, waiting: false};
 
@@ -24,7 +25,13 @@ export function dragBy(drag, delta, ahead) {
   const forward = slack * drag.sign;
   if (forward >= 0) return onwards({...drag, slack: 0}, forward, ahead[keyOf(drag.sign)].timeline.length);
   if (forward > -GIVE) return {drag: {...drag, slack}};
-  return {drag: {...drag, slack, waiting: true}, commit: drag.sign * drag.shown};
+  return settled({...drag, slack}, ahead[keyOf(drag.sign)].timeline.length, NEAR);
+}
+
+// Where the hand leaves the crank: to a hundredth of a degree, and at rest where it is nearly there.
+function settled(drag, length, near) {
+  const shown = length - drag.shown < near ? length : Math.round(drag.shown * 100) / 100;
+  return {drag: {...drag, shown, waiting: true}, commit: drag.sign * shown};
 }
 
 function onwards(drag, forward, length) {
@@ -36,9 +43,7 @@ function onwards(drag, forward, length) {
 // The hand lets go: what is left to send, if anything.
 export function letGo(drag, ahead) {
   if (drag.waiting || drag.sign === 0 || drag.shown === 0) return {drag: {...drag, slack: 0}};
-  const {length} = ahead[keyOf(drag.sign)].timeline;
-  const shown = length - drag.shown < HOME ? length : drag.shown;
-  return {drag: {...drag, shown, slack: 0, waiting: true}, commit: drag.sign * shown};
+  return settled({...drag, slack: 0}, ahead[keyOf(drag.sign)].timeline.length, HOME);
 }
 
 // Python has done (or refused) what was sent; what the hand has moved meanwhile still counts.

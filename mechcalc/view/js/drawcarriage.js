@@ -40,10 +40,14 @@ function buildFrame(parent, plan) {
   const {carriage, u, right, machine} = plan;
   const wide = Math.max(machine.resultPlaces, machine.counterPlaces);
   const x = right - wide * u - 0.24 * u;
-  add(parent, "rect", {x, y: carriage.top, width: wide * u + 0.24 * u + 42, height: carriage.bottom - carriage.top,
+  add(parent, "rect", {x, y: carriage.top, width: wide * u + 0.24 * u + plan.end, height: carriage.bottom - carriage.top,
     rx: 7, class: "plate"});
-  add(parent, "rect", {x: x + 3.5, y: carriage.top + 3.5, width: wide * u + 0.24 * u + 35,
+  add(parent, "rect", {x: x + 3.5, y: carriage.top + 3.5, width: wide * u + 0.24 * u + plan.end - 7,
     height: carriage.bottom - carriage.top - 7, rx: 5, class: "inlay"});
+  if (plan.large || u < 24) return;
+  for (let wheel = 1; wheel <= machine.resultPlaces; wheel += 1) {
+    add(parent, "text", {x: plan.centre(wheel), y: carriage.wheelY - 3.5, class: "wheel-number"}, wheel);
+  }
 }
 
 // A drum with digits behind a window; it rolls down by a whole digit a step.
@@ -72,18 +76,18 @@ function buildWheel(parent, plan, name, x, y, height, size) {
 function buildLever(parent, plan, wheel) {
   const {u, drum, drop, tooth, carriage} = plan;
   const name = `lever/${wheel}`;
-  const x = plan.centre(wheel + 1) + 0.6 * u;
+  const x = plan.centre(wheel + 1) + 0.62 * u;
   const group = add(parent, "g", {class: "lever", "data-part": name});
   const arm = add(group, "line", {x1: x, x2: x, y2: carriage.top + 6, class: "lever-arm"});
   const head = add(group, "g", {});
   const tall = tooth * 0.95;
-  add(head, "polygon", {points: points([x + 0.035 * u, -tall], [x - 0.2 * u, -tall * 0.22], [x - 0.2 * u, tall * 0.22],
-    [x + 0.035 * u, tall]), class: "lever-head"});
+  add(head, "polygon", {points: points([x + 0.05 * u, -tall], [x - 0.4 * u, -tall * 0.3], [x - 0.46 * u, 0],
+    [x - 0.4 * u, tall * 0.3], [x + 0.05 * u, tall]), class: "lever-head"});
   return (pose) => {
     const out = pose[name];
     const y = drum.line + (1 - out) * drop;
     put(arm, "y1", y);
-    move(head, (1 - out) * 0.09 * u, y);
+    put(head, "transform", `translate(${Math.round((1 - out) * 0.62 * x * 10) / 10} ${Math.round(y * 10) / 10}) scale(${Math.round((0.38 + 0.62 * out) * 1000) / 1000} 1)`);
     mark(group, "out", out > 0.5);
     put(group, "data-value", out);
   };
@@ -96,22 +100,21 @@ function buildClearing(parent, plan) {
       swing: 64, label: "", hand: `clear ${register}`, title: `Clear the ${register}`}));
 }
 
-// The carriage's positions, fixed to the bed, and the pointer under number wheel 1.
+// The carriage's positions, fixed to the bed, and the pointer at the carriage's end.
 function buildScale(parent, plan) {
-  const {scaleY, u} = plan;
-  const last = plan.centre(1) + plan.spare * u;
-  add(parent, "line", {x1: plan.left - 8, x2: last + 24, y1: scaleY, y2: scaleY, class: "rail"});
+  const {bed, u} = plan;
+  const from = plan.right + plan.end - 12;
+  add(parent, "line", {x1: plan.left - 0.2 * u, x2: from + plan.spare * u + 12, y1: bed, y2: bed, class: "rail"});
   const skip = u < 24 ? 2 : 1;
   const ticks = [];
   for (let position = 0; position <= plan.spare; position += 1) {
-    const x = plan.centre(1) + position * u;
-    add(parent, "line", {x1: x, x2: x, y1: scaleY, y2: scaleY + 5, class: "tick"});
-    if (position % skip === 0) ticks.push(add(parent, "text", {x, y: scaleY + 14, class: "position"}, position));
+    const x = from + position * u;
+    add(parent, "line", {x1: x, x2: x, y1: bed, y2: bed + 5, class: "tick"});
+    if (position % skip === 0) ticks.push(add(parent, "text", {x, y: bed + 17, class: "position"}, position));
   }
-  add(parent, "text", {x: plan.centre(1) - 0.62 * u, y: scaleY + 14, class: "small-word end"}, "carriage at");
-  const pointer = add(parent, "polygon", {class: "pointer", points: points([-6, -8], [6, -8], [0, 0])});
+  const pointer = add(parent, "polygon", {class: "pointer", points: points([-6, -9], [6, -9], [0, 0])});
   return (pose) => {
-    move(pointer, plan.centre(1) + pose.carriage * u, scaleY + 1);
+    move(pointer, from + pose.carriage * u, bed + 1);
     ticks.forEach((tick, i) => mark(tick, "now", Math.abs(pose.carriage - i * skip) < 0.01));
   };
 }
@@ -119,14 +122,15 @@ function buildScale(parent, plan) {
 // The counter's finger at place 1: which way turns count.
 function buildFinger(parent, plan) {
   const x = plan.centre(1);
-  const y = plan.finger;
+  const y = plan.bed + 12;
   const group = add(parent, "g", {class: "finger", "data-part": "direction"});
-  const word = add(group, "text", {x: x - 0.62 * plan.u, y: y + 6, class: "small-word end"});
-  const sign = add(group, "text", {x, y: y + 7, class: "sign"});
-  add(group, "circle", {cx: x, cy: y + 6, r: 9.5, class: "finger-ring"});
+  const word = add(group, "text", {x: x - 16, y: y + 4, class: "small-word end"});
+  add(group, "path", {d: `M${x - 9.5} ${y - 2}L${x} ${y - 21}L${x + 9.5} ${y - 2}`, class: "finger-tip"});
+  add(group, "circle", {cx: x, cy: y, r: 9.5, class: "finger-ring"});
+  const sign = add(group, "text", {x, y: y + 0.5, class: "sign"});
   return (pose) => {
     const way = pose.direction;
-    write(word, way > 0 ? "counts additive turns up" : way < 0 ? "counts subtractive turns up" : "counter's direction free");
+    write(word, way > 0 ? "additive turns count up" : way < 0 ? "subtractive turns count up" : "counter direction free");
     write(sign, way > 0 ? "+" : way < 0 ? "−" : "");
     mark(group, "free", way === 0);
     put(group, "data-value", way);

@@ -34,15 +34,15 @@ export function buildCrank(parent, plan, live) {
   add(rotor, "circle", {cx: x, cy: y - r * 0.62, r: 14, class: "grip"});
   add(rotor, "circle", {cx: x, cy: y - r * 0.62, r: 5.5, class: "grip-end"});
   const pawl = buildPawl(group, plan);
-  const reading = add(group, "text", {x, y: y + r + 27, class: "angle"});
+  const reading = add(group, "text", {x, y: y + r + 38, class: "angle"});
   const way = buildWay(group, x, y, r);
-  const top = plan.top;
+  const {top} = plan;
   const others = [
-    buildHandle(parent, plan, {part: "comb", x: top.x, y: top.y, reach: 26, swing: 46, label: "clear setting", hand: "clear setting", title: "Clear the setting"}),
-    buildBell(parent, plan, plan.tall ? top.x + 380 : plan.width - 44, top.y - 16),
+    buildHandle(parent, plan, {part: "comb", x: top.comb[0], y: top.comb[1], reach: 26, swing: 46, label: "clear setting", hand: "clear setting", title: "Clear the setting"}),
+    buildBell(parent, plan, ...top.bell),
   ];
   if (machine.backTransfer) {
-    others.push(buildHandle(parent, plan, {part: "transfer", x: plan.tall ? top.x + 20 : top.x + 88, y: plan.tall ? top.y + 110 : top.y,
+    others.push(buildHandle(parent, plan, {part: "transfer", x: top.transfer[0], y: top.transfer[1],
       reach: 26, swing: 70, label: "back transfer", hand: "back transfer", title: "Back transfer"}));
   }
   return {
@@ -52,7 +52,7 @@ export function buildCrank(parent, plan, live) {
       put(group, "data-value", pose.crank);
       const angle = turning < 0 ? (360 - within) % 360 : within;
       const rest = pose.pawl === 0 && within === 0;
-      write(reading, rest ? "at rest" : `${Math.round(angle)}° ${turning < 0 ? "subtractive" : "additive"}`);
+      write(reading, rest ? "at rest" : pose.comb > 0 ? "held by the comb" : `${Math.round(angle)}° ${turning < 0 ? "subtractive" : "additive"}`);
       if (live) {
         put(group, "aria-valuenow", Math.round(angle));
         put(group, "aria-valuetext", rest ? "at rest" : `${Math.round(angle)} degrees of ${turning < 0 ? "a subtractive" : "an additive"} turn`);
@@ -97,7 +97,7 @@ function buildDial(parent, plan) {
 function arcWord(parent, plan, id, middle, words) {
   const {x, y, r} = plan.disc;
   const low = middle > 95 && middle < 265;
-  const radius = low ? r + 15.5 : r + 9;
+  const radius = low ? r + 19 : r + 10;
   const [from, to] = low ? [middle + 60, middle - 60] : [middle - 60, middle + 60];
   add(parent, "path", {id, fill: "none", d: `M${at(onCircle(x, y, radius, from))}A${radius} ${radius} 0 0 ${low ? 0 : 1} ${at(onCircle(x, y, radius, to))}`});
   const text = add(parent, "text", {class: "arc-word"});

@@ -3,33 +3,33 @@
 import {add, put, move, mark, points} from "./svg.js";
 
 const round = Math.round;
+const RULED = 120;   // degrees that the graduation goes on beyond a turn either way
 
 // The drum inside `parent`; returns what draws a pose: update(pose, turned), turned in drum degrees.
 export function buildDrum(parent, plan) {
   const {machine, drum, u, right} = plan;
   const x = right - machine.carryReach * u - 0.12 * u;
-  const width = machine.carryReach * u + 0.3 * u;
+  const width = machine.carryReach * u + 0.3 * u + plan.collar;
   const frame = add(parent, "g", {class: "drum", "aria-hidden": "true"});
   bearings(frame, plan, x, width);
   const box = add(frame, "svg", {x, y: drum.top, width, height: drum.height, viewBox: `${x} ${drum.top} ${width} ${drum.height}`});
   add(box, "rect", {x, y: drum.top, width, height: drum.height, class: "surface"});
   for (let place = 1; place <= machine.carryReach; place += 1) lane(box, plan, place);
   const turning = add(box, "g", {});
-  rests(turning, plan, x, width);
+  buildCollar(turning, plan, x, width);
   const idlers = buildIdlers(box, plan);
   const rolling = add(box, "g", {});
   const pins = [...numberPins(rolling, plan), ...carryPins(rolling, plan)];
   curve(box, plan, x, width);
   add(frame, "rect", {x, y: drum.top, width, height: drum.height, rx: 3, class: "drum-frame"});
-  const ruler = buildRuler(frame, plan, x);
-  add(frame, "line", {x1: x - 34, x2: x + width + 6, y1: drum.line, y2: drum.line, class: "idler-line"});
+  add(frame, "line", {x1: x - 8, x2: x + width + 8, y1: drum.line, y2: drum.line, class: "idler-line"});
+  placeNumbers(frame, plan, x);
   return {
     update(pose) {
       const turned = pose.crank;
       const within = ((turned % 360) + 360) % 360;
       move(rolling, 0, turned * plan.scale);
       move(turning, 0, within * plan.scale);
-      move(ruler, 0, within * plan.scale);
       for (const pin of pins) pin(pose, turned);
       idlers(pose);
     },
@@ -58,15 +58,33 @@ function lane(parent, plan, place) {
   }
 }
 
-// The arc with nothing on it, hatched; it comes past twice in the window's reckoning.
-function rests(parent, plan, x, width) {
-  const half = plan.machine.rest / 2;
+// Degrees on a collar at the end of the drum, and across it the arc with nothing on it, hatched. Both come past twice
+// in the window's reckoning.
+function buildCollar(parent, plan, x, width) {
+  const {rest} = plan.machine;
+  const from = x + width - plan.collar;
   for (const angle of [0, 360]) {
-    const top = plan.surface(angle + half, 0);
-    const height = plan.machine.rest * plan.scale;
+    const height = rest * plan.scale;
+    const top = plan.surface(angle + rest / 2, 0);
     add(parent, "rect", {x, y: top, width, height, fill: `url(#${plan.id}-hatch)`, class: "rest"});
-    if (height > 12) add(parent, "text", {x: x + 8, y: top + height / 2, class: "rest-word"}, "rest");
   }
+  const long = 360 + 2 * RULED;
+  add(parent, "rect", {x: from, y: plan.surface(360 + RULED, 0), width: plan.collar, height: long * plan.scale, class: "collar"});
+  for (let angle = -RULED; angle <= 360 + RULED; angle += 10) {
+    const y = plan.surface(angle, 0);
+    const words = angle % 360 === 0 ? "rest" : `${((angle % 360) + 360) % 360}°`;
+    add(parent, "line", {x1: from, x2: from + (angle % 30 ? 4 : 8), y1: y, y2: y, class: "graduation"});
+    if (angle % 30 === 0) add(parent, "text", {x: from + 10, y, class: angle % 360 ? "degree" : "degree rest-word"}, words);
+  }
+}
+
+// The places, from the right, over the drum.
+function placeNumbers(parent, plan, x) {
+  const y = plan.drum.top - 5;
+  for (let place = 1; place <= plan.machine.carryReach; place += 1) {
+    add(parent, "text", {x: plan.centre(place), y, class: "place-number"}, place);
+  }
+  if (x - plan.left > 30) add(parent, "text", {x: x - 4, y, class: "small-word end"}, "place");
 }
 
 // Where something with drum angle `at` (its middle) is now: a whole number of turns is added so that it is nearest.
@@ -165,18 +183,4 @@ function curve(parent, plan, x, width) {
   }
   add(parent, "rect", {x, y: drum.top, width, height: drum.height, fill: `url(#${plan.id}-round)`});
   add(parent, "path", {d: path, class: "engraved"});
-}
-
-function buildRuler(parent, plan, x) {
-  const {drum} = plan;
-  const box = add(parent, "svg", {x: x - 46, y: drum.top, width: 40, height: drum.height,
-    viewBox: `0 ${drum.top} 40 ${drum.height}`});
-  const group = add(box, "g", {class: "ruler"});
-  for (let angle = -120; angle <= 480; angle += 10) {
-    const y = plan.surface(angle, 0);
-    const long = angle % 30 === 0;
-    add(group, "line", {x1: long ? 30 : 34, x2: 40, y1: y, y2: y});
-    if (long) add(group, "text", {x: 27, y}, `${((angle % 360) + 360) % 360}°`);
-  }
-  return group;
 }

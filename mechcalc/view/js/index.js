@@ -15,7 +15,8 @@ export function render({model, el}) {
       model.save_changes();
     },
   };
-  const given = {data: model.get("scene"), travel: live ? undefined : model.get("travel"), large: model.get("large")};
+  const given = {data: model.get("scene"), travel: live ? undefined : model.get("travel"), large: model.get("large"),
+    heading: model.get("heading")};
   const view = openView(root, given, report);
   const taken = () => view.take(model.get("scene"));
   const heard = (message) => view.heard(message);

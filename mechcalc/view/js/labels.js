@@ -13,7 +13,7 @@ const MOST = 5;
 // What a part is called, from its name in the tracks.
 export function partName(part) {
   const [kind, side, place] = part.split("/");
-  if (kind === "carrypin") return `carry pin ${side === "+" ? "+" : "−"} ${place}`;
+  if (kind === "carrypin") return `carry pin ${side === "+" ? "+" : "−"}, place ${place}`;
   if (kind === "clearing") return `${side} clearing lever`;
   return side && kind !== "stop" && kind !== "pin" ? `${PART_NAMES[kind]} ${side}` : PART_NAMES[kind] ?? part;
 }
@@ -40,17 +40,17 @@ export function placeOf(plan, part, pose) {
   const spots = {
     idler: () => [plan.centre(at), middle], pin: () => [plan.centre(Number(second)), middle - plan.tooth * 0.2],
     carrypin: () => [plan.carryLane(at) + (pose[part] ?? 0) * (plan.centre(at) - plan.carryLane(at)), middle - plan.tooth * 0.2],
-    lever: () => [plan.centre(at + 1) + 0.56 * plan.u + shifted, middle + (1 - (pose[part] ?? 0)) * plan.drop + 8],
+    lever: () => [plan.centre(at + 1) + 0.62 * plan.u + shifted, middle + (1 - (pose[part] ?? 0)) * plan.drop + 8],
     wheel: () => [plan.centre(at) + shifted, plan.carriage.wheelY + 4],
     counter: () => [plan.centre(at) + shifted, plan.carriage.counterY + plan.carriage.counter - 3],
     setting: () => [plan.centre(at) + 0.12 * plan.u, plan.slots.top + (pose[part] ?? 0) * plan.slots.pitch],
     pawl: () => [plan.disc.x, plan.disc.y - plan.disc.r - 10], crank: () => [plan.disc.x, plan.disc.y - 20],
-    lock: () => [plan.centre(1), plan.slots.bottom + 12], comb: () => [plan.top.x, plan.top.y],
-    transfer: () => [plan.tall ? plan.top.x + 20 : plan.top.x + 88, plan.top.y + (plan.tall ? 110 : 0)],
-    bell: () => [plan.tall ? plan.top.x + 380 : plan.width - 44, plan.top.y - 16],
-    carriage: () => [plan.centre(1) + shifted, plan.carriage.top], direction: () => [plan.centre(1), plan.finger],
+    lock: () => [plan.centre(1), plan.slots.bottom + 12], comb: () => plan.top.comb,
+    transfer: () => plan.top.transfer,
+    bell: () => plan.top.bell,
+    carriage: () => [plan.centre(1) + shifted, plan.carriage.top], direction: () => [plan.centre(1), plan.bed + 12],
     clearing: () => [plan.right + 16 + shifted, second === "result" ? plan.carriage.wheelY + 30 : plan.carriage.counterY + 22],
-    stop: () => [plan.centre(1) + shifted, plan.scaleY],
+    stop: () => [plan.right + plan.end - 12 + shifted, plan.bed],
   };
   return (spots[kind] ?? spots.crank)();
 }
@@ -81,7 +81,7 @@ export function buildLabels(parent, plan) {
 
 function label(layer, plan, kind, words, [x, y], right) {
   const size = plan.large ? 19 : 12.5;
-  const width = words.length * size * 0.55 + 14;
+  const width = words.length * size * 0.6 + 14;
   const height = size + 8;
   const flip = right + 0.62 * plan.u + width > plan.width - 4;
   const left = flip ? Math.max(4, x - 0.7 * plan.u - width) : right + 0.62 * plan.u;

@@ -3,49 +3,54 @@
 
 const within = (low, value, high) => Math.min(Math.max(value, low), high);
 
+// From the top down: the setting plate, the drum's window, the carriage, the bed under it.
+function rowsFor(large) {
+  const windows = {top: 20, height: large ? 50 : 36};
+  const slots = {top: windows.top + windows.height + 15, pitch: large ? 6.4 : 8.8};
+  slots.bottom = slots.top + 9 * slots.pitch;
+  const plateBottom = slots.bottom + 23;
+  const drum = {top: plateBottom + 20, height: large ? 190 : 216};
+  drum.line = drum.top + drum.height * 0.52;
+  drum.bottom = drum.top + drum.height;
+  const carriage = {top: drum.bottom + 12, wheel: large ? 70 : 50, counter: large ? 46 : 34};
+  carriage.wheelY = carriage.top + 14;
+  carriage.counterY = carriage.wheelY + carriage.wheel + 10;
+  carriage.bottom = carriage.counterY + carriage.counter + 9;
+  return {windows, slots, plateBottom, drum, carriage, bed: carriage.bottom + 12, bottom: carriage.bottom + (large ? 42 : 36)};
+}
+
 // machine: the timeline's; shape: {tall, large}. Places count from 1 at the right.
 export function planFor(machine, shape) {
   const {tall, large} = shape;
+  const rows = rowsFor(large);
+  const {drum, carriage, bottom} = rows;
   const places = Math.max(machine.carryReach, machine.resultPlaces, machine.counterPlaces);
   const spare = machine.positions - 1;
-  const u = tall ? within(17, 500 / (places + spare + 1.6), 62) : within(35, 940 / (places + spare), 74);
-  const left = 58 + 0.25 * u;
-  const right = left + places * u;              // the units side of the drum
-  const over = spare * u + 44;                  // what the carriage needs beyond it
-  const side = tall ? over : Math.max(over, 262);
-  const width = right + side + 14;
+  const u = tall ? within(17, 480 / (places + spare + 1.8), 60) : within(36, 940 / (places + spare), 74);
+  const left = 16 + 0.42 * u;
+  const right = left + places * u;              // the units side of the columns
+  const end = 44;                               // the carriage's own end, with its clearing levers
+  const collar = 38;                            // the graduated collar of the drum
+  const over = spare * u + end + 16;            // what the carriage needs beyond the columns
+  const side = tall ? Math.max(over, collar + 26) : Math.max(over, 300);
+  const width = right + side + 10;
   const scale = 11.5 / machine.pitch;           // drawing units a degree of drum
-  const tooth = machine.pitch * scale;
-
-  const windows = {top: 20, height: large ? 46 : 36};
-  const slots = {top: windows.top + windows.height + 16, pitch: large ? 7.2 : 9.6};
-  slots.bottom = slots.top + 9 * slots.pitch;
-  const plateBottom = slots.bottom + 24;
-  const drum = {top: plateBottom + 14, height: large ? 200 : 224};
-  drum.line = drum.top + drum.height * 0.54;
-  drum.bottom = drum.top + drum.height;
-  const carriage = {top: drum.bottom + 16, wheel: large ? 66 : 50, counter: large ? 44 : 34};
-  carriage.wheelY = carriage.top + 12;
-  carriage.counterY = carriage.wheelY + carriage.wheel + 12;
-  carriage.bottom = carriage.counterY + carriage.counter + 9;
-  const scaleY = carriage.bottom + 10;
-  const finger = scaleY + 34;
-  const bottom = finger + 22;
-
+  const radius = Math.min(98, (side - collar) / 2 - 26);
   const disc = tall
-    ? {x: width / 2, y: bottom + 138, r: 104}
-    : {x: right + side / 2 + 6, y: drum.top + drum.height / 2 - 4, r: 88};
-  const height = tall ? bottom + 268 : bottom;
-  const top = tall ? {x: width / 2 - 190, y: bottom + 60} : {x: right + 30, y: 88};
+    ? {x: width / 2, y: bottom + 136, r: 100}
+    : {x: right + collar + 16 + (side - collar) / 2, y: drum.top + drum.height / 2 - 14, r: radius};
+  const top = tall
+    ? {comb: [width / 2 - 186, bottom + 60], transfer: [width / 2 - 176, bottom + 214], bell: [width / 2 + 180, bottom + 50]}
+    : {comb: [right + 0.2 * u + 62, 84], transfer: [right + 0.2 * u + 152, 84], bell: [width - 46, 66]};
   const centre = (place) => right - (place - 0.5) * u - 0.1 * u;
   return {
-    machine, tall, large, places, spare, u, left, right, width, height, scale, tooth, windows, slots, plateBottom,
-    drum, carriage, scaleY, finger, disc, top,
-    lane: 0.46 * u, pinHeight: tooth * 0.6, wheelWidth: 0.76 * u,
-    digit: Math.min(0.66 * u, carriage.wheel * 0.74), counterDigit: Math.min(0.56 * u, carriage.counter * 0.74),
+    machine, tall, large, places, spare, u, left, right, width, end, collar, scale, disc, top, ...rows,
+    height: tall ? bottom + 282 : bottom, tooth: machine.pitch * scale, lane: 0.46 * u,
+    pinHeight: machine.pitch * scale * 0.6, wheelWidth: 0.78 * u,
+    digit: Math.min(0.7 * u, carriage.wheel * 0.74), counterDigit: Math.min(0.6 * u, carriage.counter * 0.76),
     centre,                                           // x of a place's idler, pins, wheel and lever
     carryLane: (place) => centre(place) + 0.47 * u,   // x of its carry pins while no lever pushes them
-    drop: drum.height * 0.28,                         // how far below the idler line a carry lever rests
+    drop: drum.height * 0.29,                         // how far below the idler line a carry lever rests
     // y on the drum window of what has drum angle `angle` when the drum stands at `turned`
     surface: (angle, turned) => drum.line - (angle - turned) * scale,
   };

@@ -38,17 +38,16 @@ export function openView(root, given, report) {
   root.setAttribute("role", "region");
   root.setAttribute("aria-label", `Calculating machine: ${data.timeline.title || data.timeline.machine.name}`);
   const head = tag(root, "header", {class: "head"});
-  tag(head, "h2", {text: data.timeline.title || data.timeline.machine.name});
+  tag(head, given.heading ?? "h2", {text: data.timeline.title || data.timeline.machine.name});
   if (data.timeline.machine.name !== data.timeline.title) tag(head, "p", {text: data.timeline.machine.name});
-  const body = tag(root, "div", {class: "body"});
-  const stage = tag(body, "div", {class: "stage", tabindex: 0, role: "group", "aria-label": "Picture of the machine; press ? for its keys"});
+  const stage = tag(root, "div", {class: "stage", tabindex: 0, role: "group", "aria-label": "Picture of the machine; press ? for its keys"});
   const note = tag(stage, "div", {class: "refusal", hidden: true});
-  const working = buildWorking(body, (travel) => act({type: "seek", travel}), signal);
   const caption = buildCaption(root);
   const toggles = {large: () => toggleLarge(), help: () => toggleHelp()};
   const time = buildTime(root, act, toggles, signal);
   const hands = data.live ? buildHands(root, data.timeline.machine, operate, () => operate("undo", null), signal) : null;
-  const help = buildHelp(root);
+  const working = buildWorking(root, (travel) => act({type: "seek", travel}), signal);
+  const help = buildHelp(root, data.live);
 
   function now() {
     return shownBy(drag, data.ahead) ?? {timeline: data.timeline, travel: player.travel};
