@@ -8,6 +8,7 @@ machine of the same build, where `check_turn` looks at every turn for a carry th
 from __future__ import annotations
 
 import math
+from typing import NoReturn
 
 from mechcalc.errors import CapacityError
 from mechcalc.numbers import shown
@@ -29,7 +30,7 @@ def places(number: int) -> int:
 
 
 def check_sizes(spec: MachineSpec, title: str, *, setting: int = 0, result: int = 0, positions: int = 0,
-                counter: int = 0) -> None:
+                counter: int = 0, counted: str = "the multiplier") -> None:
     """Refuse what cannot fit, with everything that is short.
 
     Parameters
@@ -44,6 +45,8 @@ def check_sizes(spec: MachineSpec, title: str, *, setting: int = 0, result: int 
         How many places the multiplier has: each takes a carriage position and a counter wheel.
     counter : int
         The largest number that the counter has to show, where it is more than the multiplier.
+    counted : str
+        What the counter shows, if it is not a multiplier.
 
     Raises
     ------
@@ -65,9 +68,9 @@ the carriage is short by 1 position (the multiplier takes 4 carriage positions o
     needs = (
         ("setting", places(setting), spec.setting_places, shown(setting), "levers", "place"),
         ("result", places(result), spec.result_places, shown(result), "number wheels", "place"),
-        ("counter", positions, spec.counter_places, "the multiplier", "counter wheels", "place"),
+        ("counter", positions, spec.counter_places, counted, "counter wheels", "place"),
         ("counter", places(counter), spec.counter_places, shown(counter), "counter wheels", "place"),
-        ("carriage", positions, spec.positions, "the multiplier", "carriage positions", "position"),
+        ("carriage", positions, spec.positions, counted, "carriage positions", "position"),
     )
     short = [(register, need - have, f"the {register} is short by {need - have} {unit}{'s' * (need - have > 1)} "
               f"({what} takes {need} {parts} of {have})")
@@ -77,21 +80,37 @@ the carriage is short by 1 position (the multiplier takes 4 carriage positions o
         raise CapacityError(f"{title} does not fit this machine: {reasons}", *short[0][:2])
 
 
-def stands_for(value: int, result: int, reach: int) -> bool:
+def refuse(title: str, register: str, short_by: int, why: str) -> NoReturn:
+    """Refuse a calculation: which register is short, by how much, and why.
+
+    >>> refuse("Σx of 3 numbers", "counter", 2, "the sum 1234 takes 4 counter wheels of 2")
+    Traceback (most recent call last):
+        ...
+    mechcalc.errors.CapacityError: Σx of 3 numbers does not fit this machine: the counter is short by 2 places \
+(the sum 1234 takes 4 counter wheels of 2)
+    """
+    raise CapacityError(f"{title} does not fit this machine: the {register} is short by {short_by} "
+                        f"place{'s' * (short_by > 1)} ({why})", register, short_by)
+
+
+def stands_for(value: int, result: int, reach: int, by_bell: bool = False) -> bool:
     """Whether a result register showing `result` can be read as `value`, carries reaching wheel `reach`.
 
     A number that is not negative stands there itself. A negative one stands there as its ten's complement in
-    `reach` places, and the highest of these wheels is its sign: it must show a 9.
+    `reach` places, and the highest of these wheels is its sign: it must show a 9, unless the operator goes `by_bell`.
 
     >>> stands_for(78, 78, 6), stands_for(-22, 999978, 6), stands_for(-200000, 800000, 6)
     (True, True, False)
+    >>> stands_for(-200000, 800000, 6, by_bell=True)
+    True
     """
     if value >= 0:
         return result == value
-    return result == 10**reach + value and -value <= 10**(reach - 1)
+    return result == 10**reach + value and (by_bell or -value <= 10**(reach - 1))
 
 
-def check_turn(spec: MachineSpec, title: str, before: State, after: State, value: int) -> None:
+def check_turn(spec: MachineSpec, title: str, before: State, after: State, value: int, *,
+               by_bell: bool = False) -> None:
     """Refuse a turn after which the wheels no longer show what they should.
 
     Parameters
@@ -100,6 +119,8 @@ def check_turn(spec: MachineSpec, title: str, before: State, after: State, value
         The machine around the turn.
     value : int
         What the result should be.
+    by_bell : bool
+        The operator goes by the bell, and needs no 9 in front to know a complement.
 
     Raises
     ------
@@ -107,11 +128,15 @@ def check_turn(spec: MachineSpec, title: str, before: State, after: State, value
         Short is the ``"result"``, or the ``"carry reach"`` where there are wheels but no carry gets to them.
     """
     reach, shows = spec.wheels_in_reach(before.carriage), after.reading.result
-    if stands_for(value, shows, reach):
+    if stands_for(value, shows, reach, by_bell):
         return
     wheels, number = spec.result_places, shown(value).replace("-", "−")
     register = "carry reach"
-    if value < 0:
+    if value < 0 and by_bell:
+        need, have = max(places(shows), reach + 1), reach
+        why = (f"{number} stands as {shows}, a complement with nines up to wheel {need}, but with the carriage at "
+               f"{before.carriage} carries reach wheel {have}")
+    elif value < 0:
         need, have = places(-value - 1) + 1, reach
         register = "result" if reach == wheels else register
         why = f"{number} as a complement, with a 9 in front of it, takes {need} wheels of the {have} that carries reach"

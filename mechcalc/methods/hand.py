@@ -3,7 +3,7 @@
 Only this file turns a method into a `Working`. To add a method, write a generator that takes a `Hand` and says
 ``yield from hand.set(…)``, ``hand.turn(…)``, ``hand.shift_to(…)``, ``hand.clear(…)``, ``hand.bring_back()`` in the
 order in which an operator would do it, reads what it needs from `hand.value` and `hand.machine`, and returns the
-answer and a closing remark; then write a function with a docstring that checks the arguments
+answer and a closing remark (or an `Outcome`, where there are decimals or a remainder); then write a function with a docstring that checks the arguments
 (`mechcalc.numbers.whole`), asks `capacity.check_sizes` whether they fit, and returns ``work(machine, title,
 generator)``. The lines, the rehearsal that refuses a calculation whose carries do not reach, the counts and the
 tables come by themselves.
@@ -20,13 +20,14 @@ from mechcalc.machine import Machine
 from mechcalc.methods import capacity
 from mechcalc.methods.complement import signed_result, wrapped
 from mechcalc.methods.equality import Equality, Node, power_of_ten, scaled, scaled_down, total, written
-from mechcalc.methods.working import Line, Working
+from mechcalc.methods.working import Line, Outcome, Working
 from mechcalc.numbers import from_digits, shown, to_digits
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
 
 Piece = tuple[Stroke, Line]
-Method = Callable[["Hand"], Generator[Piece, None, tuple[int, str]]]
+Ending = tuple[int, str] | Outcome  # the answer and a closing remark, or more than that
+Method = Callable[["Hand"], Generator[Piece, None, Ending]]
 
 
 class Hand:
@@ -86,6 +87,19 @@ class Hand:
                            Equality(total(terms[::-1]) if made_of is None else made_of,
                                     from_digits(stroke.after.setting)))
 
+    def set_levers(self, number: int) -> Iterator[Piece]:
+        """Bring the levers to `number` one by one, from the highest down; those that stand right are left alone."""
+        digits = to_digits(number, self.machine.spec.setting_places)
+        for place in range(len(digits), 0, -1):
+            was, now = self.machine.setting_digits[place - 1], digits[place - 1]
+            if was == now:
+                continue
+            before = self.machine.setting
+            stroke = self.machine.set_lever(place, now)
+            change: Node = ("+" if now > was else "-", before, scaled(abs(now - was), place - 1))
+            yield stroke, Line(f"Lever {place} from {was} to {now}.",
+                               Equality(change, from_digits(stroke.after.setting)))
+
     def bring_back(self) -> Iterator[Piece]:
         """Back transfer: clear the setting, and bring the number wheels opposite the levers back into it.
 
@@ -111,10 +125,13 @@ class Hand:
             yield stroke, Line(f"Shift the carriage to position {here}: a turn now counts {times}.",
                                Equality(("*", setting, power_of_ten(here)), setting * 10**here))
 
-    def turn(self, turns: int, *, over_the_end: bool = False) -> Iterator[Piece]:
+    def turn(self, turns: int, *, over_the_end: bool = False, by_bell: bool = False,
+             note: str | Callable[[], str] = "") -> Iterator[Piece]:
         """So many turns, subtractive where `turns` is negative.
 
-        `over_the_end` says that a carry out of the highest wheel is wanted.
+        `over_the_end` says that a carry out of the highest wheel is wanted; `by_bell` that the operator goes by the
+        bell and needs no 9 in front to know a complement. `note` is added to the words of each turn; a function is
+        asked after it.
         """
         direction = 1 if turns > 0 else -1
         for number in range(1, abs(turns) + 1):
@@ -124,8 +141,10 @@ class Hand:
             self._owed += wrapped(self.machine.spec, stroke)
             amount = direction * self.machine.setting * 10**self.machine.carriage
             if self.check and not over_the_end:
-                capacity.check_turn(self.machine.spec, self.title, stroke.before, stroke.after, value + amount)
-            yield stroke, Line(self._said(number, abs(turns), direction, owed), self._sum(stroke, direction))
+                capacity.check_turn(self.machine.spec, self.title, stroke.before, stroke.after, value + amount,
+                                    by_bell=by_bell)
+            said = [self._said(number, abs(turns), direction, owed), note if isinstance(note, str) else note()]
+            yield stroke, Line(" ".join(filter(None, said)), self._sum(stroke, direction))
 
     def _sum(self, stroke: Stroke, direction: int) -> Equality:
         """What a turn does to the windows: plain, or modulo 10^q where the bell rang."""
@@ -179,12 +198,13 @@ def work(machine: Machine, title: str, method: Method) -> Working:
     _done(Hand(Machine(machine.spec, state=_rested(machine.state)), title, value, check=True), method)
     start, before = machine.state, len(machine.strokes)
     try:
-        strokes, lines, answer, remark = _done(Hand(machine, title, value, check=False), method)
+        strokes, lines, end = _done(Hand(machine, title, value, check=False), method)
     except BaseException:
         while len(machine.strokes) > before:
             machine.undo()
         raise
-    return Working(machine.spec, title, start, answer, strokes, lines, remark)
+    return Working(machine.spec, title, start, end.answer, strokes, lines, end.remark, end.places, end.remainder,
+                   end.remainder_places, end.error_bound)
 
 
 def _rested(state: State) -> State:
@@ -192,14 +212,16 @@ def _rested(state: State) -> State:
     return state if state.direction else replace(state, levers=(False,) * len(state.levers))
 
 
-def _done(hand: Hand, method: Method) -> tuple[tuple[Stroke, ...], tuple[Line, ...], int, str]:
-    """Run a method to its end: strokes, lines, answer, remark."""
+def _done(hand: Hand, method: Method) -> tuple[tuple[Stroke, ...], tuple[Line, ...], Outcome]:
+    """Run a method to its end: strokes, lines, and what it found."""
     pieces: list[Piece] = []
     generator = method(hand)
     while True:
         try:
             pieces.append(next(generator))
         except StopIteration as end:
-            answer, remark = end.value
+            found = end.value
             break
-    return tuple(stroke for stroke, _ in pieces), tuple(line for _, line in pieces), answer, remark
+    if not isinstance(found, Outcome):
+        found = Outcome(answer=found[0], remark=found[1])
+    return tuple(stroke for stroke, _ in pieces), tuple(line for _, line in pieces), found

@@ -6,6 +6,7 @@ Only this file decides how a working is counted, listed and shown. It moves noth
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from html import escape
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -86,6 +87,29 @@ class Row(NamedTuple):
         return (*(str(value) for value in self[:7]), "rings" if self.bell else "", self.words)
 
 
+def with_point(number: int, places: int) -> str:
+    """A whole number with its last `places` digits as decimals.
+
+    >>> with_point(314, 2), with_point(2, 2), with_point(-5, 1), with_point(7, 0)
+    ('3.14', '0.02', '−0.5', '7')
+    """
+    digits = str(abs(number)).rjust(places + 1, "0")
+    point = len(digits) - places
+    return ("−" if number < 0 else "") + digits[:point] + ("." + digits[point:] if places else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What a method returns where an answer and a remark do not say it all; see `Working` for the fields."""
+
+    answer: int
+    remark: str
+    places: int = 0
+    remainder: int | None = None
+    remainder_places: int = 0
+    error_bound: Fraction | None = None
+
+
 HANDS = {
     "set": "set {argument}", "set lever": "set lever {argument[0]} to {argument[1]}", "shift": "shift {argument:+d}",
     "crank": "crank {argument:+g}°", "pull": "pull {argument[0]} lever to {argument[1]:g}°",
@@ -119,6 +143,15 @@ class Working:
         One for each stroke, in the same order.
     remark : str
         How the answer is read.
+    places : int
+        How many of the answer's last digits are decimals (`value` is the answer with its point).
+    remainder : int or None
+        What a division or a root leaves over; None where the method has no remainder.
+    remainder_places : int
+        How many of the remainder's last digits are decimals.
+    error_bound : Fraction or None
+        Where the answer is known to be too small: by how much at the most. None where nothing is left open that the
+        remainder does not tell.
 
     Examples
     --------
@@ -148,6 +181,21 @@ position 1: a turn now counts 10 times.
     strokes: tuple[Stroke, ...]
     lines: tuple[Line, ...]
     remark: str = ""
+    places: int = 0
+    remainder: int | None = None
+    remainder_places: int = 0
+    error_bound: Fraction | None = None
+
+    @property
+    def value(self) -> Fraction:
+        """The answer with its decimal point, exactly."""
+        return Fraction(self.answer, 10**self.places)
+
+    @property
+    def headline(self) -> str:
+        """The calculation and its answer, with the point and the remainder where there are any."""
+        left = "" if self.remainder is None else f", remainder {with_point(self.remainder, self.remainder_places)}"
+        return f"{self.title} = {with_point(self.answer, self.places)}{left}"
 
     @property
     def end(self) -> State:
@@ -168,6 +216,11 @@ position 1: a turn now counts 10 times.
     def settings(self) -> int:
         """How often a number was set on the levers."""
         return sum(stroke.operation == "set" for stroke in self.strokes)
+
+    @property
+    def lever_moves(self) -> int:
+        """How often a single setting lever was moved."""
+        return sum(stroke.operation == "set lever" for stroke in self.strokes)
 
     @property
     def transfers(self) -> int:
@@ -200,13 +253,10 @@ position 1: a turn now counts 10 times.
         return tuple(rows)
 
     def __repr__(self) -> str:
+        moves = ((self.lever_moves, "lever move"),) if self.lever_moves else ()
         counts = ", ".join(f"{count} {noun if count == 1 else noun + 's'}" for count, noun in (
-            (self.turns, "turn"), (self.shifts, "shift"), (self.settings, "setting")))
-        return f"<Working {self._headline}: {counts}>"
-
-    @property
-    def _headline(self) -> str:
-        return f"{self.title} = {self.answer}".replace("= -", "= −")
+            (self.turns, "turn"), (self.shifts, "shift"), (self.settings, "setting"), *moves))
+        return f"<Working {self.headline}: {counts}>"
 
     def __str__(self) -> str:
         rows = [HEADINGS, *(row.cells for row in self.table())]
@@ -216,7 +266,7 @@ position 1: a turn now counts 10 times.
             cells = [cell.rjust(width) if 3 <= column <= 6 else cell.ljust(width)
                      for column, (cell, width) in enumerate(zip(row, widths, strict=True))]
             lines.append("  ".join(cells).rstrip())
-        return "\n".join([self._headline, *lines, *([self.remark] if self.remark else [])])
+        return "\n".join([self.headline, *lines, *([self.remark] if self.remark else [])])
 
     def _repr_html_(self) -> str:
         """A table with a caption and with headers for columns and rows."""
@@ -226,10 +276,10 @@ position 1: a turn now counts 10 times.
             number, *cells = (escape(cell) for cell in row.cells)
             body += f'<tr><th scope="row">{number}</th>' + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>\n"
         remark = f"<p>{escape(self.remark)}</p>\n" if self.remark else ""
-        return (f"<table>\n<caption>{escape(self._headline)}</caption>\n<thead><tr>{head}</tr></thead>\n"
+        return (f"<table>\n<caption>{escape(self.headline)}</caption>\n<thead><tr>{head}</tr></thead>\n"
                 f"<tbody>\n{body}</tbody>\n</table>\n{remark}")
 
     def _repr_markdown_(self) -> str:
         rows = [HEADINGS, ("---",) * len(HEADINGS), *(row.cells for row in self.table())]
         table = "\n".join("| " + " | ".join(row) + " |" for row in rows)
-        return f"**{self._headline}**\n\n{table}\n" + (f"\n{self.remark}\n" if self.remark else "")
+        return f"**{self.headline}**\n\n{table}\n" + (f"\n{self.remark}\n" if self.remark else "")
