@@ -19,7 +19,7 @@ from mechcalc.errors import InputError
 from mechcalc.numbers import shown
 from mechcalc.words import listed
 
-LESSONS = ("tens_carry",)
+LESSONS = ("tens_carry", "subtraction_by_complements", "multiplication_by_shifting")
 NOTHING_YET = "Nothing to look over yet. Put your answer in place of None and run this cell again."
 WIDTH = 100
 

@@ -127,9 +127,9 @@ def _names_given(tree: ast.Module) -> set[str]:
 def _own_answers(tree: ast.Module, cell: Any) -> Iterator[str]:
     """What the learner is to fill in is None as the lesson comes."""
     for node in ast.walk(tree):
-        mine = isinstance(node, ast.Assign) and any(isinstance(target, ast.Name) and target.id.startswith("my_")
-                                                    for target in node.targets)
-        if mine and not (isinstance(node.value, ast.Constant) and node.value.value is None):
+        if not isinstance(node, ast.Assign) or (isinstance(node.value, ast.Constant) and node.value.value is None):
+            continue
+        if any(isinstance(target, ast.Name) and target.id.startswith("my_") for target in node.targets):
             yield f"cell {cell.id} holds an answer already: my_… is None as the lesson comes"
 
 

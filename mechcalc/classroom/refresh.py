@@ -21,7 +21,7 @@ from pathlib import Path
 
 from mechcalc.classroom.gate import BITMAPS, VIEW, Notebook, code_cells, executed, read, reasons
 
-KEPT_OF_CELLS = ("tags", "jupyter")
+KEPT_OF_CELLS = ("tags", "jupyter", "jp-MarkdownHeadingCollapsed")
 RANDOM_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){0,3}(-[0-9a-f]{12})?|[0-9a-f]{32}")
 
 

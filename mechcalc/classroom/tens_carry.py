@@ -106,7 +106,7 @@ EXERCISES = (
                  "the six digits, units first.",
         kind=Digits(6),
         right=lambda: _stopped(999999, 1, IN_THE_RIPPLE).result_digits,
-        praise="The carry is on its way: behind it zeros, before it nines.",
+        praise="The carry is on its way: behind it noughts, before it nines.",
         slips=(
             Slip(answer=lambda: tuple(reversed(_stopped(999999, 1, IN_THE_RIPPLE).result_digits)),
                  says="These are the right digits from the other end. Units first means: begin at the right-hand "

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import copy
+import subprocess
+import sys
+from pathlib import Path
 
+import nbformat
 import nbformat.v4 as new
 import pytest
 
@@ -106,7 +110,6 @@ class TestSaving:
 
 
 def nbformat_text(notebook):
-    import nbformat
     return nbformat.writes(notebook, version=4)
 
 
@@ -166,7 +169,6 @@ class TestForm:
 
 
 def test_the_command_says_what_stops_a_lesson(small, tmp_path, capsys):
-    import nbformat
     damaged = copy.deepcopy(small)
     WAYS["a changed number in a value"](damaged)
     for name, notebook in (("good", small), ("damaged", damaged)):
@@ -175,3 +177,17 @@ def test_the_command_says_what_stops_a_lesson(small, tmp_path, capsys):
     said = capsys.readouterr().out
     assert "good.ipynb: passes\n" in said
     assert "damaged.ipynb: does not pass\n  - cell part-1-2" in said
+
+
+@pytest.mark.parametrize(("way", "code"), [(None, 0), ("a changed number in a value", 1), ("changed LaTeX", 1)])
+def test_nbval_notices_too(small, tmp_path, way, code):
+    """The other check of lessons, with the project's own settings, passes a sound lesson and fails a damaged one."""
+    damaged = copy.deepcopy(small)
+    if way:
+        WAYS[way](damaged)
+    nbformat.write(damaged, tmp_path / "lesson.ipynb")
+    settings = Path(__file__).with_name("nbval_sanitize.cfg")
+    done = subprocess.run([sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "--nbval", "--nbval-current-env",
+                           "--nbval-sanitize-with", settings, "lesson.ipynb"], cwd=tmp_path, capture_output=True,
+                          check=False)
+    assert done.returncode == code, done.stdout.decode()
