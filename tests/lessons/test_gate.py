@@ -21,10 +21,10 @@ from .damage import WAYS
 pytestmark = pytest.mark.lessons
 
 SOURCES = [
-    "import sympy\nfrom IPython.display import Image, display",
+    "from IPython.display import Image, Latex, display",
     "print('the register shows', 1000)\n1000",
     "print('a picture of 1 point')\ndisplay(Image(data=bytes.fromhex('89504e470d0a1a0a')))",
-    "sympy.Symbol('x')**2",
+    "Latex('$x^2$')",
     "print('a view of 1 timeline')\nlooks = '<view 3f20>'\n"
     "display({'application/vnd.jupyter.widget-view+json': {'model_id': looks}, 'text/plain': looks}, raw=True)",
 ]
@@ -41,7 +41,6 @@ def small():
 
 
 def test_a_lesson_passes_when_it_says_what_it_said(small):
-    assert reasons(small, small) == []
     assert reasons(small, executed(small)) == []
 
 
@@ -84,7 +83,7 @@ class TestSaving:
     """A lesson is saved free of what changes from run to run."""
 
     def test_two_runs_are_saved_alike(self, small):
-        assert nbformat_text(settled(executed(small))) == nbformat_text(settled(executed(small)))
+        assert nbformat_text(settled(executed(small))) == nbformat_text(small)
 
     def test_random_ids_are_replaced_and_good_ones_kept(self):
         cells = [new.new_markdown_cell("## How it works", id="b" * 8), new.new_code_cell("1", id="0f3ab4c1"),
