@@ -72,51 +72,49 @@ class Tracks:
         self._move(name, begin, end, self.at[name])
 
     def _in_between(self, state: State, travel: float) -> None:
-        """A crank that stands part way through a turn has moved some parts part of a step: show how far."""
+        """A crank that stands part way through a turn has moved some parts part of their way: show how far."""
         if not state.direction:
             return
         rest, = perform(self.spec, state, "crank", state.direction * (360 - state.angle), self.parts)
         for event in rest.events:
-            if event.start < state.angle < event.angle:
-                share = (state.angle - event.start) / (event.angle - event.start)
-                begun = travel - (state.angle - event.start)
-                for name, by in self._effects(event):
-                    self._move(name, begun, travel, round(self.at[name] + by * share, 6))
+            so_far: dict[str, float] = {}
+            for name, begin, end, by in self._motions(event):
+                if begin < state.angle < event.angle:
+                    share = min((state.angle - begin) / (end - begin), 1)
+                    so_far[name] = so_far.get(name, self.at[name]) + by * share
+                    self._move(name, travel + begin - state.angle, travel + min(end - state.angle, 0),
+                               round(so_far[name], 6))
 
     # What each event moves.
 
-    def _effects(self, event: Event) -> list[tuple[str, float]]:
-        """The parts that go evenly from the event's start to its end, and how far."""
+    def _motions(self, event: Event) -> list[tuple[str, float, float, float]]:
+        """The parts that an event moves evenly: name, the angles from and to which, and how far."""
+        begin, end, pitch = begun(event, self.spec), event.angle, self.spec.pin_pitch
         wheel, place = event.wheel, event.place
+        pin = f"carrypin/{SIGN[event.helix or 1]}/{place}"
         if event.kind in (Kind.NUMBER_STEP, Kind.CARRY_STEP):
-            return [(f"idler/{place}", event.step), *([(f"wheel/{wheel}", event.step)] if wheel else [])]
-        if event.kind is Kind.CLEARING_STEP:
-            return [(f"wheel/{place}", event.step)]
-        if event.kind in (Kind.COUNTER_STEP, Kind.COUNTER_CLEARING_STEP):
-            return [(f"counter/{place}", event.step)]
-        if event.kind is Kind.LEVER_OUT:
-            return [(f"lever/{wheel}", 1)]
-        if event.kind is Kind.SETTING_STEP:
-            return [(f"setting/{place}", event.step)]
-        return []
+            moved = [f"idler/{place}", *([f"wheel/{wheel}"] if wheel else [])]
+            back = [(pin, end - pitch / 6, end, -1)] if event.kind is Kind.CARRY_STEP else []
+            return [*((name, begin, end, event.step) for name in moved), *back]
+        rows: dict[Kind, list[tuple[str, float, float, float]]] = {
+            Kind.CLEARING_STEP: [(f"wheel/{place}", begin, end, event.step)],
+            Kind.COUNTER_STEP: [(f"counter/{place}", begin, end, event.step)],
+            Kind.COUNTER_CLEARING_STEP: [(f"counter/{place}", begin, end, event.step)],
+            Kind.SETTING_STEP: [(f"setting/{place}", begin, end, event.step)],
+            Kind.LEVER_OUT: [(f"lever/{wheel}", begin, end, 1)],
+            Kind.LEVER_HOME: [(f"lever/{wheel}", end - pitch / 3, end, -1)],
+            Kind.PIN_DEFLECTED: [(pin, begin, end, 1)],
+            Kind.BELL: [("bell", begin, (begin + end) / 2, 1), ("bell", (begin + end) / 2, end, -1)],
+        }
+        return rows.get(event.kind, [])
 
     def _happen(self, event: Event, base: float) -> None:
-        begin, end = base + begun(event, self.spec), base + event.angle
-        pitch = self.spec.pin_pitch
-        for name, by in self._effects(event):
-            self._step(name, begin, end, by)
+        for name, begin, end, by in self._motions(event):
+            self._step(name, base + begin, base + end, by)
+        end = base + event.angle
         if event.kind is Kind.SETTING_STEP:
-            self._pins(event, begin, end)
-        elif event.kind is Kind.PIN_DEFLECTED:
-            self._move(f"carrypin/{SIGN[event.helix or 1]}/{event.place}", begin, end, 1)
-        elif event.kind is Kind.CARRY_STEP:
-            self._move(f"carrypin/{SIGN[event.helix or 1]}/{event.place}", end - pitch / 6, end, 0)
-        elif event.kind is Kind.LEVER_HOME:
-            self.at[f"lever/{event.wheel}"] = 0
-            self._move(f"lever/{event.wheel}", end - pitch / 3, end, 0)
+            self._pins(event, base + event.start, end)
         elif event.kind is Kind.BELL:
-            for travel, value in ((begin, 0), ((begin + end) / 2, 1), (end, 0)):
-                self._move("bell", travel, travel, value)
             self._jump("rang", end, 1)
         elif event.kind is Kind.DIRECTION_TAKEN:
             self._jump("direction", end, event.step)
@@ -137,9 +135,8 @@ class Tracks:
         begin, end = self.travel, self.travel + length
         sign = 1 if stroke.argument > 0 else -1
         if stroke.begin == 0:
-            self._jump("rang", begin, 0)
-            for name in ("pawl", "lock"):
-                self._move(name, begin, begin + min(CATCH, length), 1)
+            for name, to in (("pawl", 1), ("lock", 1), ("rang", 0)):
+                self._move(name, begin, begin + min(CATCH, length), to)
         self._step("crank", begin, end, sign * length)
         if stroke.end == 360:
             for name in ("pawl", "lock"):
