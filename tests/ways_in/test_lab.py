@@ -7,6 +7,8 @@ import os
 import re
 import subprocess
 import sys
+import time
+import urllib.error
 import urllib.request
 from pathlib import Path
 
@@ -111,26 +113,41 @@ def test_only_prepare(home, tmp_path):
         {path.name for path in (ROOT / "lessons").glob("*.ipynb")}
 
 
+def answer(address: str) -> bytes:
+    """What the server says; its address is printed a moment before it listens."""
+    for _ in range(100):
+        try:
+            with urllib.request.urlopen(address, timeout=30) as said:
+                return said.read()
+        except urllib.error.HTTPError:
+            raise
+        except urllib.error.URLError:
+            time.sleep(0.1)
+    pytest.fail(f"no answer from {address}")
+
+
 def test_a_real_one_serves_the_lesson(home, tmp_path):
     """It prints an address; there JupyterLab answers, and the working copy is what it serves."""
     folder = tmp_path / "mine"
-    with subprocess.Popen([sys.executable, "-m", "mechcalc", "open", "tens", "--here", "--no-browser", "--folder",
-                           str(folder)], cwd=ROOT, env=home, text=True, stdout=subprocess.PIPE,
-                          stderr=subprocess.STDOUT) as server:
+    server = subprocess.Popen([sys.executable, "-m", "mechcalc", "open", "tens", "--here", "--no-browser", "--folder",
+                               str(folder)], cwd=ROOT, env=home, text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT)
+    try:
+        said = []
+        for line in server.stdout:
+            said.append(line)
+            if address := re.search(r"(http://127\.0\.0\.1:\d+)/lab/tree/tens_carry\.ipynb\?token=(\w+)", line):
+                break
+        else:
+            pytest.fail("".join(said))
+        assert b"JupyterLab" in answer(address[0])
+        about = answer(f"{address[1]}/api/contents/tens_carry.ipynb?content=0&token={address[2]}")
+        assert json.loads(about)["writable"] is True
+    finally:
+        server.terminate()
         try:
-            said = []
-            for line in server.stdout:
-                said.append(line)
-                if address := re.search(r"(http://127\.0\.0\.1:\d+)/lab/tree/tens_carry\.ipynb\?token=(\w+)", line):
-                    break
-            else:
-                pytest.fail("".join(said))
-            with urllib.request.urlopen(address[0], timeout=30) as page:
-                assert b"JupyterLab" in page.read()
-            query = f"{address[1]}/api/contents/tens_carry.ipynb?content=0&token={address[2]}"
-            with urllib.request.urlopen(query, timeout=30) as answer:
-                assert json.load(answer)["writable"] is True
-        finally:
-            server.terminate()
-            server.stdout.read()
+            server.communicate(timeout=20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+            server.communicate()
     assert (folder / "tens_carry.ipynb").read_bytes() == (ROOT / "lessons" / "tens_carry.ipynb").read_bytes()
