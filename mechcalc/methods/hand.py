@@ -3,10 +3,10 @@
 Only this file turns a method into a `Working`. To add a method, write a generator that takes a `Hand` and says
 ``yield from hand.set(…)``, ``hand.turn(…)``, ``hand.shift_to(…)``, ``hand.clear(…)``, ``hand.bring_back()`` in the
 order in which an operator would do it, reads what it needs from `hand.value` and `hand.machine`, and returns the
-answer and a closing remark (or an `Outcome`, where there are decimals or a remainder); then write a function with a docstring that checks the arguments
-(`mechcalc.numbers.whole`), asks `capacity.check_sizes` whether they fit, and returns ``work(machine, title,
-generator)``. The lines, the rehearsal that refuses a calculation whose carries do not reach, the counts and the
-tables come by themselves.
+answer and a closing remark (or an `Outcome`, where there are decimals or a remainder); then write a function with a
+docstring that checks the arguments (`mechcalc.numbers.whole`), asks `capacity.check_sizes` whether they fit, and
+returns ``work(machine, title, generator)``. The lines, the rehearsal that refuses a calculation whose carries do not
+reach, the counts and the tables come by themselves.
 """
 
 from __future__ import annotations
@@ -87,8 +87,11 @@ class Hand:
                            Equality(total(terms[::-1]) if made_of is None else made_of,
                                     from_digits(stroke.after.setting)))
 
-    def set_levers(self, number: int) -> Iterator[Piece]:
-        """Bring the levers to `number` one by one, from the highest down; those that stand right are left alone."""
+    def set_levers(self, number: int, note: str = "") -> Iterator[Piece]:
+        """Bring the levers to `number` one by one, from the highest down; those that stand right are left alone.
+
+        `note` is added to the words of the last one.
+        """
         digits = to_digits(number, self.machine.spec.setting_places)
         for place in range(len(digits), 0, -1):
             was, now = self.machine.setting_digits[place - 1], digits[place - 1]
@@ -97,7 +100,8 @@ class Hand:
             before = self.machine.setting
             stroke = self.machine.set_lever(place, now)
             change: Node = ("+" if now > was else "-", before, scaled(abs(now - was), place - 1))
-            yield stroke, Line(f"Lever {place} from {was} to {now}.",
+            words = f"Lever {place} from {was} to {now}."
+            yield stroke, Line(f"{words} {note}" if note and stroke.reading.setting == number else words,
                                Equality(change, from_digits(stroke.after.setting)))
 
     def bring_back(self) -> Iterator[Piece]:

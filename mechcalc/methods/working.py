@@ -150,8 +150,8 @@ class Working:
     remainder_places : int
         How many of the remainder's last digits are decimals.
     error_bound : Fraction or None
-        Where the answer is known to be too small: by how much at the most. None where nothing is left open that the
-        remainder does not tell.
+        The most by which `value` can differ from the exact answer. None where the remainder tells what is missing,
+        or nothing is.
 
     Examples
     --------
