@@ -24,11 +24,18 @@ from mechcalc.methods.complement import (
     signed_result,
     tens_complement,
 )
+from mechcalc.methods.cube_roots import cube_root
+from mechcalc.methods.division import divide
+from mechcalc.methods.division_turns import average_division_turns, division_turns
 from mechcalc.methods.hand import Hand, work
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
+from mechcalc.methods.quotients import divide_building_up, divide_by_reciprocal, reciprocal
+from mechcalc.methods.roots import square_root
 from mechcalc.methods.short_cut import handbook_digits, plain_digits, signed_digits, turns_of
-from mechcalc.methods.working import Line, Row, Working
+from mechcalc.methods.working import Line, Outcome, Row, Working
 
-__all__ = ["ComplementReading", "Hand", "Line", "Row", "Working", "add", "complement_reading", "handbook_digits",
-           "multiply", "multiply_short_cut", "nines_complement", "plain_digits", "signed_digits", "signed_result",
-           "subtract", "subtract_by_complement", "tens_complement", "turns_of", "work"]
+__all__ = ["ComplementReading", "Hand", "Line", "Outcome", "Row", "Working", "add", "average_division_turns",
+           "complement_reading", "cube_root", "divide", "divide_building_up", "divide_by_reciprocal", "division_turns",
+           "handbook_digits", "multiply", "multiply_short_cut", "nines_complement", "plain_digits", "reciprocal",
+           "signed_digits", "signed_result", "square_root", "subtract", "subtract_by_complement", "tens_complement",
+           "turns_of", "work"]

@@ -98,7 +98,9 @@ def turns_as_sum(working: Working) -> Equality:
     """All turns of a working in one equation: setting times turns times the carriage's power of ten, added up.
 
     The left-hand side begins with what the result stood for, if that was not nought (in `subtract_by_complement`, with
-    the power of ten that is struck off); the right-hand side is the working's answer.
+    the power of ten that is struck off); the right-hand side is the working's answer. Where the answer is read
+    elsewhere, as the quotient in the counter, the right-hand side is what the result stands for at the end. What
+    happened before the result was last cleared is left out.
 
     Examples
     --------
@@ -111,13 +113,57 @@ def turns_as_sum(working: Working) -> Equality:
     >>> from mechcalc.methods import subtract_by_complement
     >>> print(turns_as_sum(subtract_by_complement(Machine(load_spec("slate")), 1000, 225)))
     −10000 + 1000 × 1 + 9775 × 1 = 775
+    >>> from mechcalc.methods import divide
+    >>> print(turns_as_sum(divide(Machine(load_spec("slate")), 22, 7, places=2)))
+    22 × 1 × 10² + 7 × (−3) × 10² + 7 × (−1) × 10 + 7 × (−4) = 2
     """
-    cranked = [stroke for stroke in working.strokes if stroke.operation == "crank"]
+    last = max((number for number, stroke in enumerate(working.strokes)
+                if stroke.operation in ("clear result", "back transfer")), default=-1)
+    cranked = [stroke for stroke in working.strokes[last + 1:] if stroke.operation == "crank"]
     terms: list[Node] = []
-    owed = working.answer - working.end.reading.result - sum(wrapped(working.spec, stroke) for stroke in cranked)
+    lost = sum(wrapped(working.spec, stroke) for stroke in cranked)
+    elsewhere = working.remainder is not None or working.error_bound is not None
+    answer = working.end.reading.result + lost if elsewhere else working.answer
+    owed = answer - working.end.reading.result - lost
     begun = owed + (cranked[0].before if cranked else working.end).reading.result
     if begun:
         terms.append(begun)
     for (setting, place), strokes in groupby(cranked, key=lambda s: (from_digits(s.before.setting), s.before.carriage)):
         terms.append(_term(setting, sum(1 if stroke.argument > 0 else -1 for stroke in strokes), place))
-    return Equality(total(terms), working.answer)
+    return Equality(total(terms), answer)
+
+
+def two_figures_without_putting_back() -> sympy.Eq:
+    """Why a division without putting back comes right: one turn too many at q, and p made up from ten.
+
+    >>> two_figures_without_putting_back()
+    Eq(-(10 - p) + (10*q + 10), p + 10*q)
+    >>> holds(two_figures_without_putting_back())
+    True
+    """
+    p, q = sympy.symbols("p q")
+    left = sympy.Add(10 * q + 10, sympy.Mul(-1, 10 - p, evaluate=False), evaluate=False)
+    return sympy.Eq(left, 10 * q + p, evaluate=False)
+
+
+def sum_of_odd_numbers() -> sympy.Eq:
+    """The law behind `square_root`: with r found, the next q odd numbers make up (10 r + q)² - (10 r)².
+
+    >>> sum_of_odd_numbers()
+    Eq(Sum(2*j + 20*r - 1, (j, 1, q)), -100*r**2 + (q + 10*r)**2)
+    >>> holds(sum_of_odd_numbers())
+    True
+    """
+    j, q, r = sympy.symbols("j q r", integer=True, nonnegative=True)
+    return sympy.Eq(sympy.Sum(20 * r + 2 * j - 1, (j, 1, q)), (10 * r + q)**2 - (10 * r)**2, evaluate=False)
+
+
+def sum_of_cube_differences() -> sympy.Eq:
+    """The law behind `cube_root`: with r found, the next q differences make up (10 r + q)³ - (10 r)³.
+
+    >>> holds(sum_of_cube_differences())
+    True
+    """
+    j, q, r = sympy.symbols("j q r", integer=True, nonnegative=True)
+    k = 10 * r + j
+    return sympy.Eq(sympy.Sum(3 * k**2 + 3 * k + 1, (j, 0, q - 1)), (10 * r + q)**3 - (10 * r)**3, evaluate=False)
