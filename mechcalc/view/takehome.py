@@ -22,7 +22,7 @@ from mechcalc.view.subject import timeline_of
 
 MODEL = """
 const page = JSON.parse(document.getElementById("timeline").textContent);
-const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large, heading: "h1"};
+const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large, level: 1};
 const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
   off() {}, send() {}};
 render({model, el: document.getElementById("view")});

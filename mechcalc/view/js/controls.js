@@ -92,9 +92,9 @@ export function buildHands(parent, machine, operate, undo, signal) {
 }
 
 // The list of keys and of signs, shown on demand.
-export function buildHelp(parent, live) {
+export function buildHelp(parent, heading, live) {
   const box = tag(parent, "section", {class: "help", hidden: true, "aria-label": "Keys and signs"});
-  tag(box, "h3", {text: "Signs"});
+  tag(box, heading, {text: "Signs"});
   const signs = tag(box, "dl", {class: "signs"});
   for (const [words, draw] of SIGNS) {
     const row = tag(signs, "div", {});
@@ -102,7 +102,7 @@ export function buildHelp(parent, live) {
     draw(svg);
     tag(row, "dd", {text: words});
   }
-  tag(box, "h3", {text: "Keys, while the picture has the focus"});
+  tag(box, heading, {text: "Keys, while the picture has the focus"});
   const list = tag(box, "dl", {});
   for (const {keys, words} of KEYS.filter((key) => live || !key.live)) {
     const row = tag(list, "div", {});

@@ -16,7 +16,7 @@ export function render({model, el}) {
     },
   };
   const given = {data: model.get("scene"), travel: live ? undefined : model.get("travel"), large: model.get("large"),
-    heading: model.get("heading")};
+    level: model.get("level")};
   const view = openView(root, given, report);
   const taken = () => view.take(model.get("scene"));
   const heard = (message) => view.heard(message);

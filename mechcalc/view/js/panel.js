@@ -3,9 +3,9 @@
 import {tag} from "./html.js";
 
 // The working inside `parent`: show(timeline) fills it, at(index) marks the current line.
-export function buildWorking(parent, seek, signal) {
+export function buildWorking(parent, heading, seek, signal) {
   const box = tag(parent, "section", {class: "working", "aria-label": "The working", tabindex: 0});
-  tag(box, "h3", {text: "The working"});
+  tag(box, heading, {text: "The working"});
   const list = tag(box, "ol", {});
   let rows = [];
   let marked = null;

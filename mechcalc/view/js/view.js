@@ -37,8 +37,9 @@ export function openView(root, given, report) {
   root.setAttribute("data-lm-suppress-shortcuts", "true");
   root.setAttribute("role", "region");
   root.setAttribute("aria-label", `Calculating machine: ${data.timeline.title || data.timeline.machine.name}`);
-  const head = tag(root, "header", {class: "head"});
-  tag(head, given.heading ?? "h2", {text: data.timeline.title || data.timeline.machine.name});
+  const level = given.level ?? 2;
+  const head = tag(root, "div", {class: "head"});
+  tag(head, `h${level}`, {text: data.timeline.title || data.timeline.machine.name});
   if (data.timeline.machine.name !== data.timeline.title) tag(head, "p", {text: data.timeline.machine.name});
   const stage = tag(root, "div", {class: "stage", tabindex: 0, role: "group", "aria-label": "Picture of the machine; press ? for its keys"});
   const note = tag(stage, "div", {class: "refusal", hidden: true});
@@ -46,8 +47,8 @@ export function openView(root, given, report) {
   const toggles = {large: () => toggleLarge(), help: () => toggleHelp()};
   const time = buildTime(root, act, toggles, signal);
   const hands = data.live ? buildHands(root, data.timeline.machine, operate, () => operate("undo", null), signal) : null;
-  const working = buildWorking(root, (travel) => act({type: "seek", travel}), signal);
-  const help = buildHelp(root, data.live);
+  const working = buildWorking(root, `h${level + 1}`, (travel) => act({type: "seek", travel}), signal);
+  const help = buildHelp(root, `h${level + 1}`, data.live);
 
   function now() {
     return shownBy(drag, data.ahead) ?? {timeline: data.timeline, travel: player.travel};
@@ -194,6 +195,11 @@ export function openView(root, given, report) {
     },
     lever(place, digit) {
       atEnd();
+      if (poseAt(data.timeline, player.travel)[`setting/${place}`] === digit) {
+        preview.clear();
+        draw();
+        return;
+      }
       operate("set lever", [place, digit]);
     },
   };
