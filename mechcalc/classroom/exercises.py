@@ -21,6 +21,7 @@ from mechcalc.words import listed
 
 LESSONS = ("tens_carry", "subtraction_by_complements", "multiplication_by_shifting")
 NOTHING_YET = "Nothing to look over yet. Put your answer in place of None and run this cell again."
+FOUND_RIGHT = "A solution is folded away here, and it is right. Open the cell to read it."
 WIDTH = 100
 
 
@@ -165,6 +166,17 @@ def look_over(label: str, answer: Any) -> None:
     """
     found = _found(label)
     print(fill(found if isinstance(found, str) else found.feedback(answer), WIDTH))
+
+
+def worked_out(label: str, answer: Any) -> None:
+    """Look a folded solution over without telling what it says.
+
+    >>> worked_out("slow levers", 9 + 4)
+    A solution is folded away here, and it is right. Open the cell to read it.
+    """
+    found = _found(label)
+    said = found if isinstance(found, str) else found.feedback(answer)
+    print(FOUND_RIGHT if said.startswith("Right: ") else fill(said, WIDTH))
 
 
 def nudge(label: str, which: int = 1) -> None:

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from mechcalc.classroom import look_over, nudge
+from mechcalc.classroom import look_over, nudge, worked_out
 from mechcalc.classroom.answers import Choice, Number, Several
-from mechcalc.classroom.exercises import LESSONS, NOTHING_YET, Exercise, Slip, enter, exercises_of
+from mechcalc.classroom.exercises import FOUND_RIGHT, LESSONS, NOTHING_YET, Exercise, Slip, enter, exercises_of
 from mechcalc.errors import InputError
 
 ALL = [exercise for lesson in LESSONS for exercise in exercises_of(lesson)]
@@ -128,6 +128,18 @@ class TestLookOver:
         nudge("slow levers", which)
         assert capsys.readouterr().out == (
             'There are 2 nudges for this exercise: nudge("slow levers", 2) is the last.\n')
+
+    def test_a_folded_solution_is_found_right_without_being_told(self, capsys):
+        for exercise in ALL:
+            worked_out(exercise.label, exercise.right())
+        assert set(capsys.readouterr().out.splitlines()) == {FOUND_RIGHT}
+
+    def test_a_folded_solution_that_is_wrong_is_told_so(self, capsys):
+        worked_out("slow levers", 12)
+        worked_out("slow lever", 12)
+        said = capsys.readouterr().out
+        assert said.startswith("Not yet. That is slate's own helix step")
+        assert "There is no exercise called 'slow lever'" in said
 
     def test_says_which_parts_are_right(self):
         lost = next(exercise for exercise in ALL if exercise.label == "lost at the end")

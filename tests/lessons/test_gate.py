@@ -152,7 +152,7 @@ class TestForm:
         assert said not in self.faults("draw()", outputs=[picture, new.new_output("stream", text="result 1000\n")])
 
     def test_a_solution_is_collapsed_and_right(self):
-        said = self.faults("look_over('slow levers', 9)", tags=["solution"])
+        said = self.faults("worked_out('slow levers', 9)", tags=["solution"])
         assert "the solution in cell c0 is not collapsed" in said
         assert "the solution in cell c0 is not found right" in said
 
