@@ -89,7 +89,7 @@ class _Turn:
         self.reach = spec.wheels_in_reach(state.carriage)
         self.result, self.counter, self.levers = list(state.result), list(state.counter), list(state.levers)
         self.counter_direction = state.counter_direction
-        self.bell = state.bell and state.direction != 0
+        self.bell = False  # it rings at the end of a turn, so a turn under way has not rung it
         self.out = [frozenset(parts.number_pins(place, digit)) for place, digit in enumerate(state.setting, start=1)]
         self.agenda: list[Entry] = [self._entry(item) for item in state.under_way]
         heapq.heapify(self.agenda)

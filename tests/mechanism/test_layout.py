@@ -92,6 +92,15 @@ class TestRules:
         assert len(problems(gap=0.0, helix_step=8.0, rest_arc=300.0, allow_faulty_timing=True)) == 1
 
 
+@pytest.mark.parametrize(("rest", "largest"), [(288.0, 1), (264.001, 1), (264.0, 2), (240.001, 2), (240.0, 3),
+                                               (216.0, 4)])
+def test_where_nothing_is_to_spare_the_last_place_still_counts(rest, largest):
+    """288 - 2 (4 + 8) = 264 holds two places to the last degree; each further place takes 2 x 12."""
+    one = {**SMALL, **ANGLES, "setting_places": 1, "carry_reach": 1, "rest_arc": rest}
+    assert MachineSpec(**one).largest_carry_reach == largest
+    assert problems(**{**one, "carry_reach": largest}) == ()
+
+
 tenths = st.integers(1, 300).map(lambda tenth: tenth / 10)
 
 
