@@ -1,13 +1,12 @@
 """README's command two: what tests need, and then every check of the project, one after another.
 
 Only this file lists the checks. Each is a command line that a developer could type; all of them are run even where
-an early one fails. In CI (the variable ``CI`` is set) nothing may be missing: no tool, no lesson, no browser.
+an early one fails. In CI (the variable ``CI`` is set) nothing may be missing: no lesson, no node, no browser.
 """
 
 from __future__ import annotations
 
 import os
-import shutil
 import subprocess
 import sys
 import time
@@ -49,17 +48,8 @@ def types(clone: Clone, python: str, extra: list[str]) -> Plan:
     return [python, "-m", "mypy"]
 
 
-def javascript(clone: Clone, python: str, extra: list[str]) -> Plan:
-    """Node's own test runner over tests/js."""
-    files = sorted(path.relative_to(clone.root).as_posix() for path in (clone.root / "tests" / "js").glob("*.test.mjs"))
-    if not files:
-        return Missing("there are no tests/js/*.test.mjs")
-    node = shutil.which("node")
-    return [node, "--test", *files] if node else Missing("there is no node on this machine")
-
-
 def tests(clone: Clone, python: str, extra: list[str]) -> Plan:
-    """Pytest over tests/ and the package's doctests, on two workers."""
+    """Pytest over tests/ (node's tests of the JavaScript among them) and the package's doctests, on two workers."""
     spread = [] if any(word in ("-n", "--pdb") or word.startswith("-n") for word in extra) else \
         ["-n", str(WORKERS), "--dist", "loadfile"]
     return [python, "-m", "pytest", *spread, *extra]
@@ -75,7 +65,7 @@ def lessons(clone: Clone, python: str, extra: list[str]) -> Plan:
 
 
 CHECKS: dict[str, Callable[[Clone, str, list[str]], Plan]] = {
-    "lint": lint, "types": types, "javascript": javascript, "lessons": lessons, "tests": tests}
+    "lint": lint, "types": types, "lessons": lessons, "tests": tests}
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +100,7 @@ def perform(clone: Clone, name: str, python: str, extra: list[str]) -> Outcome:
         say(f"\n{name}: {plan.reason}")
         return Outcome(name, "failed", f"{plan.reason}, and CI skips nothing") if in_ci() else \
             Outcome(name, "skipped", plan.reason)
-    shown = " ".join(["python", *plan[1:]] if plan[0] == python else ["node", *plan[1:]])
-    print(f"\n{name}: {shown}", flush=True)
+    print(f"\n{name}: {' '.join(['python', *plan[1:]])}", flush=True)
     began = time.monotonic()
     code = subprocess.run(plan, cwd=clone.root, env=_variables(clone), check=False).returncode
     return Outcome(name, "failed" if code else "passed", f"in {time.monotonic() - began:.0f} s")

@@ -129,23 +129,14 @@ class TestChecks:
     def clone(self, tmp_path):
         return checks.Clone(tmp_path)
 
-    @pytest.mark.parametrize("name", ["javascript", "lessons"])
-    def test_missing_is_skipped_here_and_failed_in_ci(self, clone, monkeypatch, name):
+    def test_missing_is_skipped_here_and_failed_in_ci(self, clone, monkeypatch):
+        """Here: a clone without lessons."""
         monkeypatch.setenv("CI", "")
-        assert checks.perform(clone, name, "python", []).state == "skipped"
+        assert checks.perform(clone, "lessons", "python", []) == \
+            checks.Outcome("lessons", "skipped", "there are no lessons")
         monkeypatch.setenv("CI", "true")
-        outcome = checks.perform(clone, name, "python", [])
-        assert outcome.state == "failed"
-        assert outcome.note.startswith("there are no")
-        assert outcome.note.endswith("and CI skips nothing")
-
-    def test_no_node(self, clone, monkeypatch):
-        (clone.root / "tests" / "js").mkdir(parents=True)
-        (clone.root / "tests" / "js" / "pose.test.mjs").write_text("")
-        monkeypatch.setattr(checks.shutil, "which", lambda name: None)
-        assert checks.javascript(clone, "python", []) == checks.Missing("there is no node on this machine")
-        monkeypatch.setattr(checks.shutil, "which", lambda name: "node")
-        assert checks.javascript(clone, "python", []) == ["node", "--test", "tests/js/pose.test.mjs"]
+        assert checks.perform(clone, "lessons", "python", []) == \
+            checks.Outcome("lessons", "failed", "there are no lessons, and CI skips nothing")
 
     def test_arguments_go_to_pytest(self, clone):
         """One's own number of workers takes the place of ours."""
