@@ -23,6 +23,9 @@ TEXTS_IN_A_ROW = 3
 TEACHER = "For the teacher"
 NEEDED_HEADINGS = ("Summary", "Exercises", "Under the hood", "References", TEACHER)
 SOLUTION = "solution"
+MOVES = {"set", "set_lever", "turn", "crank", "finish_turn", "shift", "shift_to", "ease_carriage", "seat_carriage",
+         "clear_setting", "clear_result", "clear_counter", "pull_clearing_lever", "return_clearing_lever",
+         "engage_transfer", "free_transfer", "back_transfer", "undo", "perform"}
 INSTALLS = re.compile(r"^\s*[!%]|\b(pip|conda|uv|mamba)3?\s+install\b", re.MULTILINE)
 
 
@@ -84,7 +87,7 @@ def _ids(notebook: Notebook) -> Iterator[str]:
 
 
 def _code(notebook: Notebook) -> Iterator[str]:
-    """Plain Python; imports in the first cell; nothing installed, nothing asked for; each name given once."""
+    """Plain Python; imports in the first cell; nothing installed or asked for; no name and no machine used twice."""
     given: dict[str, str] = {}
     for number, cell in enumerate(code_cells(notebook)):
         if INSTALLS.search(cell.source):
@@ -95,6 +98,8 @@ def _code(notebook: Notebook) -> Iterator[str]:
             yield f"cell {cell.id} is no plain Python: {error.msg}"
             continue
         yield from _imports(tree, cell, number)
+        yield from (f"cell {cell.id} moves {name}, a machine of cell {given[name]}: it may be run twice"
+                    for name in sorted(_moved(tree)) if name in given)
         for name in sorted(_names_given(tree)):
             if name in given:
                 yield f"cell {cell.id} gives {name} again: it was given in cell {given[name]}"
@@ -126,6 +131,13 @@ def _names_given(tree: ast.Module) -> set[str]:
             names.add(node.id)
         waiting += ast.iter_child_nodes(node)
     return names
+
+
+def _moved(tree: ast.Module) -> set[str]:
+    """Names of which a cell asks a movement of the hand."""
+    return {node.func.value.id for node in ast.walk(tree) if isinstance(node, ast.Call)
+            and isinstance(node.func, ast.Attribute) and node.func.attr in MOVES
+            and isinstance(node.func.value, ast.Name)} - _names_given(tree)
 
 
 def _own_answers(tree: ast.Module, cell: Any) -> Iterator[str]:

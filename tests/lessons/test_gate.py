@@ -11,9 +11,9 @@ import nbformat
 import nbformat.v4 as new
 import pytest
 
-from mechcalc.classroom import gate
+from mechcalc.classroom import gate, refresh
 from mechcalc.classroom.form import faults_of_form, words
-from mechcalc.classroom.gate import executed, leaning_sections, reasons
+from mechcalc.classroom.gate import executed, leaning_sections, read, reasons
 from mechcalc.classroom.refresh import settled
 
 from .damage import WAYS
@@ -108,6 +108,34 @@ class TestSaving:
             "tags": ["solution"], "jupyter": {"source_hidden": True}}
 
 
+class TestRefresh:
+    """The tool that runs a lesson and saves it."""
+
+    @staticmethod
+    def lesson(folder, source):
+        path = folder / "lesson.ipynb"
+        nbformat.write(new.new_notebook(cells=[new.new_code_cell(source, id="only")]), path)
+        return path
+
+    def test_it_saves_once_and_then_finds_nothing_to_change(self, tmp_path, capsys):
+        path = self.lesson(tmp_path, "print(6 * 7)")
+        assert refresh.main(["--check", str(path)]) == 1
+        assert refresh.main([str(path)]) == 0
+        assert read(path).cells[0].outputs[0].text == "42\n"
+        saved = path.read_bytes()
+        assert refresh.main([str(path)]) == 0
+        assert path.read_bytes() == saved
+        assert [line.split(": ")[1] for line in capsys.readouterr().out.splitlines()] == [
+            "changed", "changed", "as it was"]
+
+    def test_a_lesson_that_stops_with_an_error_is_left_alone(self, tmp_path, capsys):
+        path = self.lesson(tmp_path, "1 / 0")
+        before = path.read_bytes()
+        assert refresh.main([str(path)]) == 2
+        assert path.read_bytes() == before
+        assert "cell only (1 / 0) stops with ZeroDivisionError" in capsys.readouterr().err
+
+
 def nbformat_text(notebook):
     return nbformat.writes(notebook, version=4)
 
@@ -129,6 +157,7 @@ class TestForm:
         (["x = input()"], "cell c0 asks for input"),
         (["x = 1", "x = 2"], "cell c1 gives x again: it was given in cell c0"),
         (["for x in (1, 2): pass", "(a, x) = (1, 2)"], "cell c1 gives x again"),
+        (["m = ready('slate')", "m.turn()"], "cell c1 moves m, a machine of cell c0"),
         (["my_x = 3"], "cell c0 holds an answer already"),
         (["a =\n"], "cell c0 is no plain Python"),
         (["a\nb\nc\nd\ne\nf\ng"], "lines of code in cell c0: 7, not 1 to 6"),
