@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import cos, floor, radians, sin
+from textwrap import wrap
 from typing import Any
 
 from mechcalc.view.pose import Pose, moment_at, pose, turning_at
@@ -89,8 +90,8 @@ class _Sheet:
         self.lit = set(self.moment["parts"]) if self.moment["active"] else set()
         machine = self.machine
         self.columns = max(machine["carryReach"], machine["resultPlaces"], machine["counterPlaces"])
-        self.right = 62 + self.columns * COLUMN
-        self.width = self.right + max((machine["positions"] - 1) * COLUMN + 16, 190.0)
+        self.right = 40 + self.columns * COLUMN
+        self.width = self.right + max((machine["positions"] - 1) * COLUMN + 16, 200.0)
         self.top = 128.0
         self.middle = self.top + LINE
         self.scale = 11.5 / machine["pitch"]
@@ -108,7 +109,7 @@ class _Sheet:
         self._carriage()
         self._crank()
         self._caption()
-        return Drawing(self.width, self.top + WINDOW + 190, tuple(self.items))
+        return Drawing(self.width, self.top + WINDOW + 206, tuple(self.items))
 
     def _setting(self) -> None:
         self.items.append(Words(at=(self.x(self.machine["settingPlaces"]) - 34, 32), text="setting", size=12,
@@ -133,9 +134,10 @@ class _Sheet:
                                   stroke=DRIVE if hot else "#6f6144", pen=2.2 if hot else 1))
         self._rest(left, right)
         self._pins()
-        self.items.append(line((left - 34, self.middle), (right + 6, self.middle), dashed=True))
+        self.items.append(line((left - 8, self.middle), (right + 44, self.middle), dashed=True))
         turned = self.pose["crank"] % 360
-        self.items.append(Words(at=(left - 38, self.middle), text=f"{turned:.4g}°", size=12, color=QUIET, align="end"))
+        self.items.append(Words(at=(right + 8, self.middle - 9), text=f"{turned:.4g}°", size=12, color=QUIET,
+                                align="start"))
 
     def _y(self, contact: float) -> float | None:
         """Where on the sheet something with this contact angle is; None while it is out of the window."""
@@ -204,7 +206,7 @@ class _Sheet:
             return
         for digit, offset in ((low % 10, share), ((low + 1) % 10, share - 1)):
             at = y + offset * height * 0.6
-            if abs(at - y) < height * 0.36:
+            if abs(at - y) < height * 0.42:
                 self.items.append(Words(at=(x, at), text=str(digit), size=size * 0.62, bold=True))
 
     def _lever(self, wheel: int, shifted: float, top: float) -> None:
@@ -217,7 +219,7 @@ class _Sheet:
                                 stroke="#5e2300" if hot else "#74664a"))
 
     def _crank(self) -> None:
-        x, y, radius = self.right + 0.5 * (self.width - self.right) + 8, self.top + 84, 62.0
+        x, y, radius = self.right + 0.5 * (self.width - self.right) + 22, self.top + 84, 60.0
         turned = radians(self.pose["crank"] % 360)
         grip = (x + 42 * sin(turned), y - 42 * cos(turned))
         turning = turning_at(self.told, self.travel)
@@ -231,10 +233,11 @@ class _Sheet:
             self.items.append(Words(at=(x, y - radius - 16), text="the bell rang", size=13, color=LEVER, bold=True))
 
     def _caption(self) -> None:
-        at = self.top + WINDOW + 156
-        self.items.append(Words(at=(14, at), text=self.moment["words"], size=14, align="start"))
+        at = self.top + WINDOW + 152
+        for number, words in enumerate(wrap(self.moment["words"], int(self.width / 8.4))[:3]):
+            self.items.append(Words(at=(14, at + 20 * number), text=words, size=14, align="start"))
         if self.told["title"]:
-            self.items.append(Words(at=(14, at + 22), text=self.told["title"], size=12, color=QUIET, align="start",
+            self.items.append(Words(at=(14, 20), text=self.told["title"], size=14, color=QUIET, align="start",
                                     slanted=True))
 
 

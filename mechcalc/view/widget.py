@@ -117,7 +117,7 @@ class MachineView(anywidget.AnyWidget):
             before = self.machine.strokes
             self.machine.perform(operation, argument)
             if self.machine.strokes == before:
-                self.scene = {**self.scene, "from": self.scene["timeline"]["length"]}
+                self.send({"words": "Nothing has moved."})
 
     def _turn(self, direction: Any) -> None:
         """A whole turn; a crank that stands part way finishes the turn."""

@@ -53,7 +53,9 @@ def test_the_page(picture: Picture) -> None:
     ("label", "document.querySelector('.scrub').removeAttribute('aria-label')"),
     ("target-size", "document.querySelectorAll('.row').forEach(node => { node.style.gap = '0' });"
                     "document.querySelectorAll('.row button').forEach(node => { node.textContent = '';"
-                    "node.style.cssText = 'min-height: 12px; min-width: 12px; height: 12px; width: 12px; padding: 0' })"),
+                    "for (const side of ['width', 'height']) {"
+                    "node.style[side] = '12px'; node.style.setProperty('min-' + side, '12px'); }"
+                    "node.style.padding = 0 })"),
 ])
 def test_would_notice(picture: Picture, rule: str, damage: str) -> None:
     """Each of these rules is awake: damage done on purpose is found."""

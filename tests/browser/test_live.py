@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Iterator
 
 import pytest
@@ -37,9 +38,13 @@ class Desk:
         return tuple(float(word) for word in self.run(STATE).split())
 
     def agrees(self) -> None:
-        """The page shows what Python has."""
+        """The page shows what Python has, once its messages have arrived."""
+        state, until = self.state[:4], time.monotonic() + 5
         self.picture.settle()
-        assert self.picture.shows == self.state[:4]
+        while self.picture.shows != state and time.monotonic() < until:
+            self.page.wait_for_timeout(50)
+            self.picture.settle()
+        assert self.picture.shows == state
 
 
 @pytest.fixture(scope="module")
@@ -251,8 +256,8 @@ class TestSeveralViews:
     def test_of_a_record_rest_at_the_same_place(self, lab: Lab, notebook_page: Page) -> None:
         """A record's playhead, stopped in one view, is followed by the other and known to Python."""
         desk = Desk(lab, notebook_page, "record.ipynb", [
-            CELLS[0], "m.set(9999); m.turn(); m.set(1); stroke = m.turn()\nwatch = show(m.strokes, spec=m.spec)", "watch",
-            "watch"])
+            CELLS[0], "m.set(9999); m.turn(); m.set(1); stroke = m.turn()\nwatch = show(m.strokes, spec=m.spec)",
+            "watch", "watch"])
         first, second = (Picture(desk.views.nth(number)) for number in range(2))
         first.press("carry-on")
         expect(second.part("carrypin/+/2")).to_have_attribute("data-value", "1")

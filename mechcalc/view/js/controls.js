@@ -69,7 +69,7 @@ export function buildTime(parent, act, toggles, signal) {
 }
 
 // The controls of a live machine inside `parent`; operate(operation, argument).
-export function buildHands(parent, machine, operate, undo, signal) {
+export function buildHands(parent, machine, operate, signal) {
   const box = tag(parent, "div", {class: "controls hands", role: "group", "aria-label": "The machine's controls"});
   const make = (name, words, title, act) => button(box, {name, words, title, act, signal});
   const form = tag(box, "form", {class: "set", signal, on: {submit: (event) => {
@@ -87,7 +87,7 @@ export function buildHands(parent, machine, operate, undo, signal) {
   make("clear-result", "clear result", "Clear the result register", () => operate("clear result", null));
   make("clear-counter", "clear counter", "Clear the counter", () => operate("clear counter", null));
   if (machine.backTransfer) make("transfer", "back transfer", "Bring the result back into the setting", () => operate("back transfer", null));
-  const back = make("undo", "undo", "Take back the last stroke", undo);
+  const back = make("undo", "undo", "Take back the last stroke", () => operate("undo", null));
   return {undoable: (can) => { back.disabled = !can; }};
 }
 

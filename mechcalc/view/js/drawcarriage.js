@@ -81,8 +81,8 @@ function buildLever(parent, plan, wheel) {
   const arm = add(group, "line", {x1: x, x2: x, y2: carriage.top + 6, class: "lever-arm"});
   const head = add(group, "g", {});
   const tall = tooth * 0.95;
-  add(head, "polygon", {points: points([x + 0.05 * u, -tall], [x - 0.4 * u, -tall * 0.3], [x - 0.46 * u, 0],
-    [x - 0.4 * u, tall * 0.3], [x + 0.05 * u, tall]), class: "lever-head"});
+  add(head, "polygon", {points: points([x + 0.05 * u, -tall], [x - 0.33 * u, -tall * 0.3], [x - 0.38 * u, 0],
+    [x - 0.33 * u, tall * 0.3], [x + 0.05 * u, tall]), class: "lever-head"});
   return (pose) => {
     const out = pose[name];
     const y = drum.line + (1 - out) * drop;

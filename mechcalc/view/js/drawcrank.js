@@ -34,7 +34,7 @@ export function buildCrank(parent, plan, live) {
   add(rotor, "circle", {cx: x, cy: y - r * 0.62, r: 14, class: "grip"});
   add(rotor, "circle", {cx: x, cy: y - r * 0.62, r: 5.5, class: "grip-end"});
   const pawl = buildPawl(group, plan);
-  const reading = add(group, "text", {x, y: y + r + 38, class: "angle"});
+  const reading = add(group, "text", {x, y: y + r + (plan.large ? 46 : 38), class: "angle"});
   const way = buildWay(group, x, y, r);
   const {top} = plan;
   const others = [

@@ -23,7 +23,7 @@ export function buildSetting(parent, plan, live) {
   if (x - plan.left > 84) {
     add(group, "text", {x: x - 12, y: windows.top + windows.height * 0.68, class: "small-word end"},
       machine.checkRegister ? "check register" : "setting");
-    add(group, "text", {x: x - 12, y: slots.top + 4, class: "small-word end"}, "setting levers");
+    if (!plan.large) add(group, "text", {x: x - 12, y: slots.top + 4, class: "small-word end"}, "setting levers");
   }
   return {update(pose) { lock(pose); levers.forEach((draw) => draw(pose)); }};
 }
@@ -58,20 +58,27 @@ function buildSlot(parent, plan, place, live) {
   add(group, "rect", {x: x - wide / 2, y: windows.top, width: wide, height: windows.height, rx: 4,
     class: machine.checkRegister ? "window check" : "window"});
   const digit = add(group, "text", {x, y: windows.top + windows.height / 2, class: "numeral set",
-    "font-size": Math.min(0.64 * u, windows.height * 0.78), "aria-hidden": "true"});
-  add(group, "line", {x1: x + 0.12 * u, x2: x + 0.12 * u, y1: slots.top, y2: slots.bottom, class: "groove"});
-  for (let d = 0; d <= 9; d += 1) {
-    const y = slots.top + d * slots.pitch;
-    add(group, "line", {x1: x - 0.02 * u, x2: x + 0.05 * u, y1: y, y2: y, class: "notch"});
-    if (!large && u > 24) add(group, "text", {x: x - 0.16 * u, y, class: "scale-digit", "aria-hidden": "true"}, d);
-  }
-  const knob = add(group, "g", {});
-  add(knob, "rect", {x: x - 0.01 * u, y: -3.6, width: 0.26 * u, height: 7.2, rx: 3.4, class: "knob"});
+    "font-size": Math.min(0.95 * u, windows.height * 0.84), "aria-hidden": "true"});
+  const knob = large ? null : buildGroove(group, plan, x);
   return (pose) => {
     const value = pose[name];
-    move(knob, 0, slots.top + value * slots.pitch);
+    if (knob) move(knob, 0, slots.top + value * slots.pitch);
     write(digit, Math.round(value));
     put(group, "data-value", value);
     if (live) put(group, "aria-valuenow", Math.round(value));
   };
+}
+
+// The groove with its scale and the lever's knob, which is returned.
+function buildGroove(group, plan, x) {
+  const {u, slots} = plan;
+  add(group, "line", {x1: x + 0.12 * u, x2: x + 0.12 * u, y1: slots.top, y2: slots.bottom, class: "groove"});
+  for (let d = 0; d <= 9; d += 1) {
+    const y = slots.top + d * slots.pitch;
+    add(group, "line", {x1: x - 0.02 * u, x2: x + 0.05 * u, y1: y, y2: y, class: "notch"});
+    if (u > 24) add(group, "text", {x: x - 0.16 * u, y, class: "scale-digit", "aria-hidden": "true"}, d);
+  }
+  const knob = add(group, "g", {});
+  add(knob, "rect", {x: x - 0.01 * u, y: -3.6, width: 0.26 * u, height: 7.2, rx: 3.4, class: "knob"});
+  return knob;
 }

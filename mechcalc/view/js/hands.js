@@ -25,8 +25,9 @@ export function listenToHands(scene, live, on, signal) {
     if (hand === "crank") held = {hand, angle: angleOf(event)};
     else if (!live) return;
     else if (hand === "lever") {
-      held = {hand, place: Number(node.dataset.place), digit: null};
       node.focus();
+      if (!plan.slots.pitch) return;
+      held = {hand, place: Number(node.dataset.place), digit: null};
       pull(event);
     } else {
       on.press(hand);

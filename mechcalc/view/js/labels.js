@@ -81,7 +81,7 @@ export function buildLabels(parent, plan) {
 
 function label(layer, plan, kind, words, [x, y], right) {
   const size = plan.large ? 19 : 12.5;
-  const width = words.length * size * 0.6 + 14;
+  const width = words.length * size * 0.64 + 14;
   const height = size + 8;
   const flip = right + 0.62 * plan.u + width > plan.width - 4;
   const left = flip ? Math.max(4, x - 0.7 * plan.u - width) : right + 0.62 * plan.u;

@@ -5,11 +5,11 @@ const within = (low, value, high) => Math.min(Math.max(value, low), high);
 
 // From the top down: the setting plate, the drum's window, the carriage, the bed under it.
 function rowsFor(large) {
-  const windows = {top: 20, height: large ? 50 : 36};
-  const slots = {top: windows.top + windows.height + 15, pitch: large ? 6.4 : 8.8};
-  slots.bottom = slots.top + 9 * slots.pitch;
+  const windows = {top: 20, height: large ? 52 : 36};
+  const slots = {top: windows.top + windows.height + (large ? 0 : 15), pitch: large ? 0 : 8.8};
+  slots.bottom = slots.top + 9 * slots.pitch;   // in large type the levers' slots are left out
   const plateBottom = slots.bottom + 23;
-  const drum = {top: plateBottom + 20, height: large ? 190 : 216};
+  const drum = {top: plateBottom + 20, height: large ? 168 : 216};
   drum.line = drum.top + drum.height * 0.52;
   drum.bottom = drum.top + drum.height;
   const carriage = {top: drum.bottom + 12, wheel: large ? 70 : 50, counter: large ? 46 : 34};
@@ -41,17 +41,27 @@ export function planFor(machine, shape) {
     : {x: right + collar + 16 + (side - collar) / 2, y: drum.top + drum.height / 2 - 14, r: radius};
   const top = tall
     ? {comb: [width / 2 - 186, bottom + 60], transfer: [width / 2 - 176, bottom + 214], bell: [width / 2 + 180, bottom + 50]}
-    : {comb: [right + 0.2 * u + 62, 84], transfer: [right + 0.2 * u + 152, 84], bell: [width - 46, 66]};
+    : {comb: [right + 0.2 * u + 62, rows.plateBottom * 0.46], transfer: [right + 0.2 * u + 152, rows.plateBottom * 0.46],
+      bell: [width - 46, rows.plateBottom * 0.46 - 18]};
   const centre = (place) => right - (place - 0.5) * u - 0.1 * u;
   return {
     machine, tall, large, places, spare, u, left, right, width, end, collar, scale, disc, top, ...rows,
     height: tall ? bottom + 282 : bottom, tooth: machine.pitch * scale, lane: 0.46 * u,
     pinHeight: machine.pitch * scale * 0.6, wheelWidth: 0.78 * u,
-    digit: Math.min(0.7 * u, carriage.wheel * 0.74), counterDigit: Math.min(0.6 * u, carriage.counter * 0.76),
+    digit: Math.min(1.05 * u, carriage.wheel * 0.76), counterDigit: Math.min(0.9 * u, carriage.counter * 0.76),
     centre,                                           // x of a place's idler, pins, wheel and lever
     carryLane: (place) => centre(place) + 0.47 * u,   // x of its carry pins while no lever pushes them
     drop: drum.height * 0.29,                         // how far below the idler line a carry lever rests
     // y on the drum window of what has drum angle `angle` when the drum stands at `turned`
     surface: (angle, turned) => drum.line - (angle - turned) * scale,
   };
+}
+
+const WORKING = 270;   // pixels for the working beside the picture
+
+// Whether the working fits beside the picture on a page `width` pixels wide, and leaves it large enough.
+export function besideFits(machine, width) {
+  const plan = planFor(machine, {tall: false, large: false});
+  const left = width - WORKING;
+  return left > 640 && left * plan.height / plan.width > 385;
 }
