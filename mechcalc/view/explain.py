@@ -33,7 +33,7 @@ def moment_text(what: Any, travel: float | None = None, **options: Any) -> str:
     >>> print(moment_text(m))
     Crank at 233° of an additive turn; carriage at 0; setting 0001; result 009900; counter 001.
     Between two digits: wheel 2.
-    Carry levers out: of wheel 1. Carry pins pushed over: additive, place 2.
+    Carry levers between home and out: of wheel 1. Carry pins pushed over: additive, place 2.
     The lever pushes the additive carry pin of place 2 sideways, into the idler's path.
     """
     told = what if isinstance(what, dict) else timeline_of(what, **options)
@@ -80,12 +80,14 @@ def _register(now: dict[str, float], part: str, places: int) -> str:
 
 
 def _carrying(now: dict[str, float]) -> list[str]:
-    out = [name.split("/")[1] for name, value in now.items() if name.startswith("lever/") and value >= 1]
+    levers = {name.split("/")[1]: value for name, value in now.items() if name.startswith("lever/") and value > 0}
     pushed = [f"{'additive' if '/+/' in name else 'subtractive'}, place {name.split('/')[2]}"
               for name, value in now.items() if name.startswith("carrypin/") and value > 0]
     said = []
-    if out:
-        said.append(f"Carry levers out: of {'wheels' if len(out) > 1 else 'wheel'} {listed(out)}.")
+    for where, wheels in (("out", [wheel for wheel, value in levers.items() if value >= 1]),
+                          ("between home and out", [wheel for wheel, value in levers.items() if value < 1])):
+        if wheels:
+            said.append(f"Carry levers {where}: of {'wheels' if len(wheels) > 1 else 'wheel'} {listed(wheels)}.")
     if pushed:
         said.append(f"Carry pins pushed over: {'; '.join(pushed)}.")
     return [" ".join(said)] if said else []

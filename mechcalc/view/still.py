@@ -99,8 +99,8 @@ def still_svg(what: Any, travel: float | None = None, **options: Any) -> str:
     >>> from mechcalc import Machine, load_spec
     >>> m = Machine(load_spec("slate"))
     >>> _ = m.set(7)
-    >>> still_svg(m)[:55]
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 52'
+    >>> still_svg(m)[:49]
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="'
     """
     from mechcalc.view.explain import moment_text
 

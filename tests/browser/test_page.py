@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import cos, radians, sin
 from pathlib import Path
 
 import pytest
@@ -111,4 +112,28 @@ def test_fits_a_narrow_phone(browser: Browser, tmp_path: Path) -> None:
             size = box.bounding_box()
             assert size is not None
             assert min(size["width"], size["height"]) >= 24
+    context.close()
+
+
+def test_a_finger_on_the_crank(browser: Browser, tmp_path: Path) -> None:
+    """A finger that draws the handle round takes the record along, and the page does not scroll away under it."""
+    context = browser.new_context(viewport={"width": 360, "height": 500}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    machine = Machine(load_spec("slate"))
+    machine.turn(2)
+    page.goto(take_home(machine, tmp_path / "turns.html").as_uri())
+    picture = Picture(page.locator(".mechcalc"))
+    dial = picture.root.locator(".dial-body")
+    dial.evaluate("node => node.scrollIntoView({block: 'center'})")
+    scrolled, box = page.evaluate("scrollY"), dial.bounding_box()
+    assert box is not None
+    finger = context.new_cdp_session(page)
+    for angle in range(0, 211, 10):
+        x = box["x"] + box["width"] * (0.5 + 0.31 * sin(radians(angle)))
+        y = box["y"] + box["height"] * (0.5 - 0.31 * cos(radians(angle)))
+        finger.send("Input.dispatchTouchEvent", {"type": "touchMove" if angle else "touchStart",
+                                                 "touchPoints": [{"x": x, "y": y}]})
+    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    assert picture.value("crank") == pytest.approx(210, abs=2)
+    assert page.evaluate("scrollY") == scrolled
     context.close()

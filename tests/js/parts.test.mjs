@@ -4,7 +4,7 @@ import {test} from "node:test";
 import assert from "node:assert/strict";
 import {KEYS, actionOf} from "../../mechcalc/view/js/keys.js";
 import {planFor} from "../../mechcalc/view/js/plan.js";
-import {chosen, partName, placeOf} from "../../mechcalc/view/js/labels.js";
+import {chosen, partName, placeOf, wordsFor} from "../../mechcalc/view/js/labels.js";
 import {poseAt} from "../../mechcalc/view/js/pose.js";
 import {session, sessions} from "./timelines.mjs";
 
@@ -61,4 +61,14 @@ test("labels name one part of each kind, in the order of the motion", () => {
   assert.equal(partName("carrypin/-/4"), "carry pin −, place 4");
   assert.equal(partName("clearing/result"), "result clearing lever");
   assert.equal(partName("pawl"), "pawl");
+});
+
+test("a step that goes nowhere is labelled so", () => {
+  const words = (...parts) => {
+    const picks = chosen(parts);
+    return wordsFor(picks.find((pick) => pick.kind === "idler"), picks);
+  };
+  assert.equal(words("idler/3", "wheel/3"), "idler 3");
+  assert.equal(words("idler/9", "pin/9/1"), "idler 9: no wheel opposite");
+  assert.equal(words("idler/8", "idler/9", "wheel/13"), "idlers, 1 with no wheel opposite");
 });

@@ -48,7 +48,7 @@ export function buildTime(parent, act, toggles, signal) {
   }
   tag(row, "span", {class: "space"});
   const large = make({name: "large", words: "large type", title: "Large type, for a projector", act: toggles.large});
-  const help = make({name: "help", words: "keys", title: "Keys and signs", act: toggles.help});
+  const help = make({name: "help", words: "signs and keys", title: "What the signs mean, and which keys do what", act: toggles.help});
   help.setAttribute("aria-expanded", "false");
   return {
     speed, large, help,

@@ -38,7 +38,7 @@ export function buildDrum(parent, plan) {
 
 function bearings(parent, plan, x, width) {
   const {drum} = plan;
-  const middle = drum.top + drum.height / 2;
+  const middle = plan.tall ? drum.top + drum.height / 2 : plan.disc.y;
   add(parent, "rect", {x: plan.left - 8, y: middle - 9, width: x - plan.left + 10, height: 18, class: "axle"});
   const end = plan.tall ? plan.width - 8 : plan.disc.x;
   add(parent, "rect", {x: x + width, y: middle - 9, width: Math.max(0, end - x - width), height: 18, class: "axle"});

@@ -31,6 +31,15 @@ export function chosen(parts) {
   return [...seen.values()].sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind)).slice(0, MOST);
 }
 
+// What a label says. Idlers that drive no wheel are in action without one: their steps go nowhere.
+export function wordsFor({kind, part, count}, picks) {
+  const words = count > 1 ? `${PART_NAMES[kind]}s` : partName(part);
+  if (kind !== "idler") return words;
+  const lost = count - (picks.find((pick) => pick.kind === "wheel")?.count ?? 0);
+  if (lost <= 0) return words;
+  return lost === count ? `${words}: no wheel opposite` : `${words}, ${lost} with no wheel opposite`;
+}
+
 // Where a part stands on the drawing, from its pose: what the leader points at.
 export function placeOf(plan, part, pose) {
   const [kind, second, third] = part.split("/");
@@ -72,8 +81,7 @@ export function buildLabels(parent, plan) {
       layer.textContent = "";
       const right = Math.max(...places.map(([x]) => x), 0);
       picks.forEach(({kind, part, count}, i) => {
-        const words = count > 1 ? `${PART_NAMES[kind]}s` : partName(part);
-        label(layer, plan, kind, words, places[i], kind in LIFTS ? right : places[i][0]);
+        label(layer, plan, kind, wordsFor({kind, part, count}, picks), places[i], kind in LIFTS ? right : places[i][0]);
       });
     },
   };

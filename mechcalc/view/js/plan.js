@@ -35,10 +35,10 @@ export function planFor(machine, shape) {
   const side = tall ? Math.max(over, collar + 26) : Math.max(over, 300);
   const width = right + side + 10;
   const scale = 11.5 / machine.pitch;           // drawing units a degree of drum
-  const radius = Math.min(98, (side - collar) / 2 - 26);
+  const radius = Math.min(large ? 84 : 90, (side - collar) / 2 - 26);
   const disc = tall
     ? {x: width / 2, y: bottom + 136, r: 100}
-    : {x: right + collar + 16 + (side - collar) / 2, y: drum.top + drum.height / 2 - 14, r: radius};
+    : {x: right + collar + 16 + (side - collar) / 2, y: drum.top + drum.height / 2 - 16, r: radius};
   const top = tall
     ? {comb: [width / 2 - 186, bottom + 60], transfer: [width / 2 - 176, bottom + 214], bell: [width / 2 + 180, bottom + 50]}
     : {comb: [right + 0.2 * u + 62, rows.plateBottom * 0.46], transfer: [right + 0.2 * u + 152, rows.plateBottom * 0.46],

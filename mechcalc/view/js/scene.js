@@ -31,8 +31,8 @@ export function buildScene(parent, plan, live) {
   buildDefs(svg, plan.id);
   const drum = buildDrum(svg, plan);
   const setting = buildSetting(svg, plan, live);
-  const crank = buildCrank(svg, plan, live);
   const carriage = buildCarriage(svg, plan);
+  const crank = buildCrank(svg, plan, live);
   const labels = buildLabels(svg, plan);
   const nodes = new Map([...svg.querySelectorAll("[data-part]")].map((node) => [node.dataset.part, node]));
   let lit = [];
