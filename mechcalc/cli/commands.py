@@ -116,10 +116,11 @@ def _do_open(wish: argparse.Namespace) -> int:
 
 
 def _check(commands: Commands[Parser]) -> None:
-    own = commands.add_parser("check", help="install what tests need, and run every check of the project",
-                              description="Make or update the environment, then run lint, types, the lessons "
-                              "and the tests. With CI set, anything missing or skipped is a failure.", epilog="What stands after -- goes to pytest: mechcalc check --only tests "
-                              "-- -k carry")
+    own = commands.add_parser(
+        "check", help="install what tests need, and run every check of the project",
+        description="Make or update the environment, then run lint, types, the lessons and the tests. With CI set, "
+                    "anything missing or skipped is a failure.",
+        epilog="What stands after -- goes to pytest: mechcalc check --only tests -- -k carry")
     own.add_argument("--only", action="append", default=[], metavar="CHECK",
                      help="lint, types, lessons or tests; may be given several times")
     own.add_argument("pytest", nargs="*", metavar="ARGUMENT", help="arguments for pytest, after --")

@@ -126,8 +126,9 @@ def answer(address: str) -> bytes:
     pytest.fail(f"no answer from {address}")
 
 
-def test_a_real_one_serves_the_lesson(home, tmp_path):
-    """It prints an address; there JupyterLab answers, and the working copy is what it serves."""
+@pytest.fixture
+def served(home, tmp_path):
+    """JupyterLab as `open` starts it: the address that it prints, and the working folder."""
     folder = tmp_path / "mine"
     server = subprocess.Popen([sys.executable, "-m", "mechcalc", "open", "tens", "--here", "--no-browser", "--folder",
                                str(folder)], cwd=ROOT, env=home, text=True, stdout=subprocess.PIPE,
@@ -140,9 +141,7 @@ def test_a_real_one_serves_the_lesson(home, tmp_path):
                 break
         else:
             pytest.fail("".join(said))
-        assert b"JupyterLab" in answer(address[0])
-        about = answer(f"{address[1]}/api/contents/tens_carry.ipynb?content=0&token={address[2]}")
-        assert json.loads(about)["writable"] is True
+        yield address, folder
     finally:
         server.terminate()
         try:
@@ -150,4 +149,32 @@ def test_a_real_one_serves_the_lesson(home, tmp_path):
         except subprocess.TimeoutExpired:
             server.kill()
             server.communicate()
+
+
+def test_a_real_one_serves_the_lesson(served):
+    """JupyterLab answers at its address, and the working copy is what it serves."""
+    address, folder = served
+    assert b"JupyterLab" in answer(address[0])
+    about = answer(f"{address[1]}/api/contents/tens_carry.ipynb?content=0&token={address[2]}")
+    assert json.loads(about)["writable"] is True
     assert (folder / "tens_carry.ipynb").read_bytes() == (ROOT / "lessons" / "tens_carry.ipynb").read_bytes()
+
+
+@pytest.mark.browser
+def test_it_opens_on_the_lesson(served, system_browser):
+    """The lesson is in front, nothing asks about news, and what JupyterLab remembers stays in the folder."""
+    from playwright.sync_api import sync_playwright
+    address, folder = served
+    answer(address[0])
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=system_browser, args=[
+            "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking"])
+        page = browser.new_page()
+        page.goto(address[0])
+        page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) h1", timeout=60_000)
+        title = page.inner_text(".jp-NotebookPanel:not(.lm-mod-hidden) h1 >> nth=0")
+        page.wait_for_timeout(1000)
+        assert page.query_selector_all(".jp-toast-container, .Toastify__toast, .jp-Dialog") == []
+        browser.close()
+    assert title.rstrip("\N{PILCROW SIGN}").strip() == find_lesson("tens").title
+    assert list((folder / ".mechcalc" / "workspaces").iterdir())
