@@ -173,8 +173,8 @@ def test_it_opens_on_the_lesson(served, system_browser):
         page.goto(address[0])
         page.wait_for_selector(".jp-NotebookPanel:not(.lm-mod-hidden) h1", timeout=60_000)
         title = page.inner_text(".jp-NotebookPanel:not(.lm-mod-hidden) h1 >> nth=0")
-        page.wait_for_timeout(1000)
-        assert page.query_selector_all(".jp-toast-container, .Toastify__toast, .jp-Dialog") == []
+        page.wait_for_timeout(3000)
+        assert page.query_selector_all(".Toastify__toast, .jp-Dialog") == []
         browser.close()
     assert title.rstrip("\N{PILCROW SIGN}").strip() == find_lesson("tens").title
     assert list((folder / ".mechcalc" / "workspaces").iterdir())
