@@ -17,6 +17,30 @@ A calculation that does not fit is refused before the first stroke. sympy is imp
 """
 
 from mechcalc.methods.addition import add, subtract, subtract_by_complement
+from mechcalc.methods.chains import factorial, growth, multiply_chain, power
+from mechcalc.methods.checks import (
+    Check,
+    cast_out,
+    check_by,
+    check_product,
+    check_quotient,
+    check_sum,
+    other_way,
+    slips_missed,
+    work_backwards,
+)
+from mechcalc.methods.comparing import (
+    Calculation,
+    Comparison,
+    Cost,
+    Weights,
+    compare,
+    compare_machines,
+    cost_of,
+    ways_of_chaining,
+    ways_of_dividing,
+    ways_of_multiplying,
+)
 from mechcalc.methods.complement import (
     ComplementReading,
     complement_reading,
@@ -25,17 +49,38 @@ from mechcalc.methods.complement import (
     tens_complement,
 )
 from mechcalc.methods.cube_roots import cube_root
+from mechcalc.methods.decimals import add_decimals, multiply_decimals
+from mechcalc.methods.differences import difference_start, table_by_differences, tabulate
 from mechcalc.methods.division import divide
 from mechcalc.methods.division_turns import average_division_turns, division_turns
 from mechcalc.methods.hand import Hand, work
+from mechcalc.methods.interest import interest_table
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
+from mechcalc.methods.paper import OneVariable, TwoVariables
+from mechcalc.methods.points import Answer, Points, places_to_keep
 from mechcalc.methods.quotients import divide_building_up, divide_by_reciprocal, reciprocal
 from mechcalc.methods.roots import square_root
 from mechcalc.methods.short_cut import handbook_digits, plain_digits, signed_digits, turns_of
+from mechcalc.methods.sums import (
+    centred_sums,
+    deviation_on_machine,
+    mean_on_machine,
+    sum_of_products,
+    sums_of_one,
+    sums_of_two,
+)
+from mechcalc.methods.table import Table
+from mechcalc.methods.tables import fibonacci, multiples, percentages
 from mechcalc.methods.working import Line, Outcome, Row, Working
 
-__all__ = ["ComplementReading", "Hand", "Line", "Outcome", "Row", "Working", "add", "average_division_turns",
-           "complement_reading", "cube_root", "divide", "divide_building_up", "divide_by_reciprocal", "division_turns",
-           "handbook_digits", "multiply", "multiply_short_cut", "nines_complement", "plain_digits", "reciprocal",
-           "signed_digits", "signed_result", "square_root", "subtract", "subtract_by_complement", "tens_complement",
-           "turns_of", "work"]
+__all__ = ["Answer", "Calculation", "Check", "Comparison", "ComplementReading", "Cost", "Hand", "Line", "OneVariable",
+           "Outcome", "Points", "Row", "Table", "TwoVariables", "Weights", "Working", "add", "add_decimals",
+           "average_division_turns", "cast_out", "centred_sums", "check_by", "check_product", "check_quotient",
+           "check_sum", "compare", "compare_machines", "complement_reading", "cost_of", "cube_root",
+           "deviation_on_machine", "difference_start", "divide", "divide_building_up", "divide_by_reciprocal",
+           "division_turns", "factorial", "fibonacci", "growth", "handbook_digits", "interest_table",
+           "mean_on_machine", "multiples", "multiply", "multiply_chain", "multiply_decimals", "multiply_short_cut",
+           "nines_complement", "other_way", "percentages", "places_to_keep", "plain_digits", "power", "reciprocal",
+           "signed_digits", "signed_result", "slips_missed", "square_root", "subtract", "subtract_by_complement",
+           "sum_of_products", "sums_of_one", "sums_of_two", "table_by_differences", "tabulate", "tens_complement",
+           "turns_of", "ways_of_chaining", "ways_of_dividing", "ways_of_multiplying", "work", "work_backwards"]

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from mechcalc.spec import MachineSpec
 
 if TYPE_CHECKING:
-    from mechcalc.methods.compare import Trial
+    from mechcalc.methods.comparing import Trial
 
 REGISTERS = {"setting_places": "levers", "result_places": "number wheels", "counter_places": "counter wheels",
              "positions": "carriage positions"}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from mechcalc.methods.compare import KINDS, Comparison
+from mechcalc.methods.comparing import KINDS, Comparison
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -203,6 +203,43 @@ def centred_sums(machine: Machine, sums: TwoVariables) -> tuple[Working, Working
             sum_of_products(machine, (sums.sum_xx, n), (sums.sum_x, -sums.sum_x)))
 
 
+def mean_on_machine(machine: Machine, sums: OneVariable, places: int) -> Working:
+    """Σx divided by n on the machine, cut off after so many decimals; offset and point are put right on paper.
+
+    >>> from mechcalc import load_spec
+    >>> machine = Machine(load_spec("bench"))
+    >>> mean_on_machine(machine, sums_of_one(machine, [12, 11, 14]), 3).headline
+    '37 ÷ 3 = 12.333, remainder 0.001'
+    """
+    from mechcalc.methods.division import divide
+    return divide(machine, sums.sum_x, sums.n, places=places)
+
+
+def deviation_on_machine(machine: Machine, sums: OneVariable, places: int) -> tuple[Working, Working, Working]:
+    """The standard deviation of the numbers as set, cut off after so many decimals, in three workings.
+
+    First n Σx² - (Σx)², then that divided by n (n - 1) to twice as many decimals, then the root. The point is put
+    right on paper.
+
+    Examples
+    --------
+    >>> from mechcalc import load_spec
+    >>> machine = Machine(load_spec("bench"))
+    >>> for working in deviation_on_machine(machine, sums_of_one(machine, [12, 11, 14]), 2):
+    ...     print(working.headline)
+    461 × 3 − 37 × 37 = 14
+    14 ÷ 6 = 2.3333, remainder 0.0002
+    √23333 = 152, remainder 229
+    """
+    from mechcalc.methods.division import divide
+    from mechcalc.methods.roots import square_root
+    if sums.n < 2:
+        raise InputError("one value has no spread: a standard deviation takes at least two")
+    spread = sum_of_products(machine, (sums.sum_xx, sums.n), (sums.sum_x, -sums.sum_x))
+    variance = divide(machine, spread.answer, sums.n * (sums.n - 1), places=2 * places)
+    return spread, variance, square_root(machine, variance.answer)
+
+
 def _choice(way: Any, ways: tuple[str, ...]) -> tuple[str, ...]:
     if way is None:
         return ways

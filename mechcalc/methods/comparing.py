@@ -237,7 +237,7 @@ def compare(machine: str | MachineSpec, *calculations: Calculation | Iterable[Ca
     machine : str or MachineSpec
         A name in the catalogue, the path of a TOML file, or a spec.
     *calculations : Calculation, or several in a list
-        See `ways_of_multiplying` and `ways_of_chaining` for ready ones.
+        See `ways_of_multiplying`, `ways_of_chaining` and `ways_of_dividing` for ready ones.
     weights : Weights, optional
         What each kind of stroke counts.
 
@@ -303,6 +303,21 @@ def ways_of_chaining(*factors: int) -> list[Calculation]:
         return Calculation(way + (", short cut" if short_cut else ""),
                            lambda machine: multiply_chain(machine, *factors, way=way, short_cut=short_cut))
     return [one(way, short_cut) for way in WAYS for short_cut in (False, True)]
+
+
+def ways_of_dividing(dividend: int, divisor: int, places: int = 0) -> list[Calculation]:
+    """A quotient by each of the methods of `divide`, and by building the dividend up.
+
+    >>> compare("bench", ways_of_dividing(355, 113, 4)).best.label
+    'building up'
+    """
+    from mechcalc.methods.division import WAYS, divide
+    from mechcalc.methods.quotients import divide_building_up
+
+    def one(method: str) -> Calculation:
+        return Calculation(method, lambda machine: divide(machine, dividend, divisor, places=places, method=method))
+    return [*(one(method) for method in WAYS),
+            Calculation("building up", lambda machine: divide_building_up(machine, dividend, divisor, places=places))]
 
 
 def compare_machines(calculation: Calculation, *machines: str | MachineSpec, weights: Weights | None = None
