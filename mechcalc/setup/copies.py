@@ -71,8 +71,27 @@ def originals(source: Path) -> dict[str, bytes]:
     for path in sorted(source.rglob("*")):
         parts = path.relative_to(source).parts
         if path.is_file() and not any(part.startswith(".") or part in PASSED_OVER for part in parts):
-            found["/".join(parts)] = path.read_bytes()
+            found["/".join(parts)] = handed_out(path.name, path.read_bytes())
     return found
+
+
+def handed_out(name: str, content: bytes) -> bytes:
+    """A lesson as a learner gets it: without outputs, which would show every answer before the prediction.
+
+    >>> content = handed_out("a.ipynb", b'{"cells": [{"cell_type": "code", "outputs": ["42"], "execution_count": 1}]}')
+    >>> json.loads(content)
+    {'cells': [{'cell_type': 'code', 'outputs': [], 'execution_count': None}]}
+    """
+    if not name.endswith(".ipynb"):
+        return content
+    try:
+        notebook = json.loads(content)
+        for cell in notebook["cells"]:
+            if cell["cell_type"] == "code":
+                cell["outputs"], cell["execution_count"] = [], None
+    except (ValueError, KeyError, TypeError):
+        return content  # no notebook: what it is will be seen when it is opened
+    return (json.dumps(notebook, ensure_ascii=False, indent=1) + "\n").encode()
 
 
 def bring_over(source: Path, folder: Path) -> Report:
