@@ -74,7 +74,9 @@ def cube_root(machine: Machine, number: int, *, places: int = 0, method: str = "
     root = integer_cube_root(radicand)
     count = capacity.places(root)
     parts = [part for _, part in pieces(spec, radicand, 3 * places)]
-    capacity.check_sizes(spec, title, setting=max([_widest(root, count, stop), *parts]), result=radicand,
+    tried = [difference(root // 10**place) * 1000**place for place in range(count) if stop == "restoring"]
+    highest = max([radicand, *tried])
+    capacity.check_sizes(spec, title, setting=max([_widest(root, count, stop), *parts]), result=highest,
                          positions=count, counted="the root")
 
     def at(base: int) -> Method:
@@ -84,7 +86,7 @@ def cube_root(machine: Machine, number: int, *, places: int = 0, method: str = "
             return _outcome(hand, base, places)
         return strokes
 
-    return work_at(machine, title, bases(spec, radicand, count), at)
+    return work_at(machine, title, bases(spec, highest, count, radicand), at)
 
 
 def integer_cube_root(number: int) -> int:

@@ -109,7 +109,7 @@ machine would be turned for ever
             return outcome(hand, base, count, places, method)
         return strokes
 
-    room = bases(spec, max(whole_dividend, d * 10**(count - 1)), count)
+    room = bases(spec, max(whole_dividend, d * 10**(count - 1)), count, whole_dividend)
     return work_at(machine, title, room[:1] if dividend is None else room, at)
 
 

@@ -55,7 +55,7 @@ def enter(hand: Hand, number: int, lowest: int = 0, turns: int = 1) -> Iterator[
     yield from hand.clear("counter")
 
 
-def bases(spec: MachineSpec, number: int, positions: int) -> tuple[int, ...]:
+def bases(spec: MachineSpec, number: int, positions: int, put_in: int = 0) -> tuple[int, ...]:
     """The carriage positions in which the lowest figure of a calculation may be worked, the first choice first.
 
     With the carriage at *s*, carries reach wheel K + s. Where that is not the last wheel, the whole calculation may
@@ -67,6 +67,8 @@ def bases(spec: MachineSpec, number: int, positions: int) -> tuple[int, ...]:
         The largest that the result register has to show.
     positions : int
         How many carriage positions and counter wheels the calculation takes.
+    put_in : int
+        The number that `enter` puts in; levers and carriage together must reach its head.
 
     Examples
     --------
@@ -76,7 +78,9 @@ def bases(spec: MachineSpec, number: int, positions: int) -> tuple[int, ...]:
     """
     left = spec.result_places - spec.carry_reach
     room = min(spec.positions, spec.counter_places)
-    if left > 0 and positions + left <= room and number * 10**left < 10**spec.result_places:
+    reach = spec.positions - 1 + spec.setting_places
+    if (left > 0 and positions + left <= room and number * 10**left < 10**spec.result_places
+            and put_in * 10**left < 10**reach):
         return 0, left
     return (0,)
 

@@ -116,7 +116,7 @@ def divide_by_reciprocal(machine: Machine, dividend: int, divisor: int, *, place
     places : int
         The answer is to be right within one unit of so many decimals.
     reciprocal_places : int, optional
-        *r*; `places` and as many more as the dividend has figures, unless given.
+        *r*; `places` and as many more as the dividend has figures (but no fewer than the divisor has), unless given.
 
     Returns
     -------
@@ -143,7 +143,7 @@ a little more: less than 0.0022 more.
     spec, number = spec_of(machine), whole(dividend, "a dividend", 0)
     places = whole(places, "a number of decimals", 0, MOST_PLACES)
     d = divisor_of(divisor, f"{shown(number)} ÷ ")
-    r = places + capacity.places(number) if reciprocal_places is None else whole(
+    r = max(places + capacity.places(number), capacity.places(d)) if reciprocal_places is None else whole(
         reciprocal_places, "a number of decimals of the reciprocal", 0, MOST_PLACES)
     title, one = f"{shown(number)} × (1 ÷ {shown(d)})", 10**r
     found = one // d
@@ -151,7 +151,7 @@ a little more: less than 0.0022 more.
     capacity.check_sizes(spec, title, setting=max(d, *(part for _, part in pieces(spec, one, r))),
                          result=max(one, found * number), positions=figures, counted="the reciprocal")
     if not found:
-        raise InputError(f"the reciprocal of {d} has only noughts in {r} places: give it more")
+        raise InputError(f"the reciprocal of {d} has only noughts in {r} place{'s' * (r != 1)}: give it more")
     multiplicand, multiplier = _arranged(spec.setting_places, found, number)
     capacity.check_sizes(spec, title, setting=multiplicand, result=found * number,
                          positions=capacity.places(multiplier))
@@ -168,7 +168,7 @@ a little more: less than 0.0022 more.
             return _by_reciprocal(hand, number, d, r, shows)
         return method
 
-    return work_at(machine, title, bases(spec, one, figures), at)
+    return work_at(machine, title, bases(spec, one, figures, one), at)
 
 
 def _arranged(levers: int, found: int, number: int) -> tuple[int, int]:

@@ -98,7 +98,7 @@ number that went; half of one more is the root.
     widest = 10 * root + 5 if five_times else 2 * root + (stop == "restoring")
     left = _further_dividend(further, root, radicand - root**2)
     parts = [part for number, low in ((radicand, 2 * places), (left, further)) for _, part in pieces(spec, number, low)]
-    highest = max(radicand * times, left)
+    highest = max(radicand * times, left, *(_one_too_many(root, times) if stop == "restoring" else ()))
     positions = max(count, capacity.places(left // (2 * root)) if left else 0)
     capacity.check_sizes(spec, title, setting=max([widest, 2 * root * (left > 0), *parts]), result=highest,
                          positions=positions, counted="the root")
@@ -113,7 +113,7 @@ number that went; half of one more is the root.
             return found
         return strokes
 
-    return work_at(machine, title, bases(spec, highest, positions), at)
+    return work_at(machine, title, bases(spec, highest, positions, max(radicand, left)), at)
 
 
 def stop_of(method: str) -> str:
@@ -121,6 +121,11 @@ def stop_of(method: str) -> str:
     if not isinstance(method, str) or method not in STOPS:
         raise InputError(f"the method is {' or '.join(map(repr, STOPS))}, not {shown(method)}")
     return method
+
+
+def _one_too_many(root: int, times: int) -> list[int]:
+    """What is taken away, and put back, at each figure of the root."""
+    return [times * (2 * (root // 10**place) + 1) * 100**place for place in range(capacity.places(root))]
 
 
 def _further_dividend(further: int, root: int, remainder: int) -> int:
