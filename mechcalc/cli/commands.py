@@ -177,12 +177,13 @@ def _calculation_options(own: Parser) -> None:
     own.add_argument("--short-cut", action="store_true",
                      help="multiply in the fewest turns, subtractive ones among them")
     own.add_argument("--by-complement", action="store_true", help="take away by adding the complement")
+    own.add_argument("--places", type=int, default=0, metavar="N", help="decimals of a quotient (0 unless given)")
 
 
 def _work(commands: Commands[Parser]) -> None:
     own = commands.add_parser("work", help="work a calculation, stroke by stroke",
                               description="Work a calculation on a machine and print every stroke of it.",
-                              epilog="Signs: + - x; several numbers can be added, or taken away one after "
+                              epilog="Signs: + - x /; several numbers can be added, or taken away one after "
                               "another. Quote a calculation that holds a star: '347 * 26'.")
     own.add_argument("calculation", nargs="+", metavar="CALCULATION", help="for instance: 347 x 26")
     _calculation_options(own)
@@ -192,7 +193,7 @@ def _work(commands: Commands[Parser]) -> None:
 
 def _do_work(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import report, work
-    working = work(" ".join(wish.calculation), wish.machine, wish.short_cut, wish.by_complement)
+    working = work(" ".join(wish.calculation), wish.machine, wish.short_cut, wish.by_complement, wish.places)
     print(report(working, wish.brief))
     return DONE
 
@@ -210,7 +211,7 @@ def _page(commands: Commands[Parser]) -> None:
 
 def _do_page(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import work, write_page
-    working = work(wish.calculation, wish.machine, wish.short_cut, wish.by_complement)
+    working = work(wish.calculation, wish.machine, wish.short_cut, wish.by_complement, wish.places)
     write_page(working, wish.file.expanduser(), wish.replace)
     print(f"Written: {wish.file}")
     return DONE

@@ -13,8 +13,9 @@ from mechcalc.errors import InputError
 from mechcalc.numbers import shown
 
 SIGNS = {"+": "+", "-": "-", "\N{MINUS SIGN}": "-", "\N{EN DASH}": "-", "x": "x", "X": "x", "*": "x",
-         "\N{MULTIPLICATION SIGN}": "x", "\N{MIDDLE DOT}": "x", "\N{DOT OPERATOR}": "x"}
-NOT_YET = {"/": "division", ":": "division", "\N{DIVISION SIGN}": "division", "\N{SQUARE ROOT}": "a square root"}
+         "\N{MULTIPLICATION SIGN}": "x", "\N{MIDDLE DOT}": "x", "\N{DOT OPERATOR}": "x",
+         "/": "/", ":": "/", "\N{DIVISION SIGN}": "/"}
+TWO_ONLY = ("x", "/")
 MOST_DIGITS = 80
 
 
@@ -25,9 +26,9 @@ class Problem:
     Attributes
     ----------
     sign : str
-        ``"+"``, ``"-"`` or ``"x"``, between all numbers.
+        ``"+"``, ``"-"``, ``"x"`` or ``"/"``, between all numbers.
     numbers : tuple of int
-        Each 0 or more; two of them for ``"x"``, two or more otherwise.
+        Each 0 or more; two of them for ``"x"`` and ``"/"``, two or more otherwise.
     """
 
     sign: str
@@ -55,20 +56,16 @@ into the answer by hand
     """
     split = re.split(r"([^\w\s.,'])|(?<![A-Za-z])([xX])(?![A-Za-z])", text)
     parts = [part.strip() for part in split if part and part.strip()]
-    for part in parts:
-        if part in NOT_YET:
-            raise InputError(f"{shown(text)} asks for {NOT_YET[part]}, which the kit does not do yet; it does +, - "
-                             f"and x")
     if parts and parts[0] in SIGNS:
         raise InputError(f"{shown(text)} begins with {parts[0]!r}: numbers have no sign on a machine; set the number "
                          f"and turn the other way")
     numbers, signs = parts[::2], {SIGNS.get(part, part) for part in parts[1::2]}
     if len(parts) < 3 or len(parts) % 2 == 0 or not signs <= set(SIGNS.values()):
-        raise InputError(f"{shown(text)} is no calculation: write whole numbers with +, - or x between them, such as "
-                         f"'347 x 26'")
-    if len(signs) > 1 or (signs == {"x"} and len(numbers) > 2):
+        raise InputError(f"{shown(text)} is no calculation: write whole numbers with +, -, x or / between them, such "
+                         f"as '347 x 26'")
+    if len(signs) > 1 or (signs <= set(TWO_ONLY) and len(numbers) > 2):
         raise InputError(f"{shown(text)} is more than one calculation: several numbers can be added, or taken away "
-                         f"one after another; two can be multiplied")
+                         f"one after another; two can be multiplied or divided")
     return Problem(signs.pop(), tuple(_number(part) for part in numbers))
 
 

@@ -7,6 +7,7 @@ themselves are `mechcalc.methods`'.
 from __future__ import annotations
 
 import textwrap
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,7 +22,8 @@ if TYPE_CHECKING:
     from mechcalc.methods import Working
 
 
-def work(calculation: str, machine: str, short_cut: bool = False, by_complement: bool = False) -> Working:
+def work(calculation: str, machine: str, short_cut: bool = False, by_complement: bool = False,
+         places: int = 0) -> Working:
     """The working of a typed calculation on a machine that starts with everything at zero.
 
     Parameters
@@ -34,18 +36,23 @@ def work(calculation: str, machine: str, short_cut: bool = False, by_complement:
         Multiply in the fewest turns.
     by_complement : bool
         Take away by adding the complement.
+    places : int
+        Decimals of a quotient.
     """
     problem = read_problem(calculation)
     if short_cut and problem.sign != "x":
         raise InputError(f"the short cut is for multiplying; {problem} is worked without it")
     if by_complement and (problem.sign != "-" or len(problem.numbers) > 2):
         raise InputError(f"the complement is for taking one number from another; {problem} is worked without it")
+    if places and problem.sign != "/":
+        raise InputError(f"decimal places are for a quotient; {problem} is worked without them")
     spec = load_spec(machine)
     with Progress() as progress:
         progress.show(f"working {problem} on {spec.name or machine}")
         from mechcalc import methods
         choice = {"+": methods.add, "-": methods.subtract_by_complement if by_complement else methods.subtract,
-                  "x": methods.multiply_short_cut if short_cut else methods.multiply}
+                  "x": methods.multiply_short_cut if short_cut else methods.multiply,
+                  "/": partial(methods.divide, places=places)}
         return choice[problem.sign](Machine(spec), *problem.numbers)
 
 
@@ -67,7 +74,7 @@ def report(working: Working, brief: bool = False) -> str:
     rows = [[row.number, row.hand, row.result, row.counter, row.carriage, "rings" if row.bell else ""]
             for row in strokes]
     head, *lines = table(HEADS, rows, left=(1, 5)).splitlines()
-    printed = [f"{working.title} = {working.answer}".replace("-", "\N{MINUS SIGN}"), "", head]
+    printed = [working.headline, "", head]
     for line, row in zip(lines, strokes, strict=True):
         printed.append(line)
         if not brief:

@@ -110,6 +110,13 @@ class TestWork:
         assert "In all 10 turns," in " ".join(words(capsys, "work", "7 x 19").split())
         assert "In all 3 turns," in " ".join(words(capsys, "work", "7 x 19", "--short-cut").split())
 
+    @pytest.mark.parametrize(("typed", "headline"), [
+        (("355 / 113", "--places", "3"), "355 ÷ 113 = 3.141, remainder 0.067"),
+        (("56 : 8",), "56 ÷ 8 = 7, remainder 0"), (("17 ÷ 5",), "17 ÷ 5 = 3, remainder 2")])
+    def test_a_quotient_has_its_point_and_its_remainder(self, capsys, typed, headline):
+        """By repeated subtraction, with as many decimals as were asked for."""
+        assert words(capsys, "work", *typed).splitlines()[0] == headline
+
     def test_brief(self, capsys):
         """One line a stroke."""
         lines = words(capsys, "work", "12 x 11", "--brief").splitlines()
@@ -122,13 +129,15 @@ class TestWork:
         assert out.splitlines()[0] == f"9999999999 × 1234567890 = {9999999999 * 1234567890}"
 
     @pytest.mark.parametrize(("typed", "says"), [
-        ("347 / 3", "asks for division, which the kit does not do yet; it does +, - and x"),
+        ("347 / 0", "347 cannot be divided by 0"), ("8 / 4 / 2", "is more than one calculation"),
+        ("3 x 4 --places 2", "decimal places are for a quotient; 3 x 4 is worked without them"),
+        ("3 / 4 --places -1", "cannot be -1"),
         ("-3 + 4", "begins with '-': numbers have no sign on a machine"),
         ("3 + 4 - 5", "is more than one calculation"), ("3 x 4 x 5", "is more than one calculation"),
         ("3.47 x 2", "'3.47' is no whole number: a machine has no decimal point"),
         ("1 000 + 2", "'1 000' is no whole number: write its digits without anything between them"),
         ("seven x 3", "'seven' is no whole number"), ("٣ x 3", "is no whole number"),
-        ("3 ^ 4", "is no calculation: write whole numbers with +, - or x between them"),
+        ("3 ^ 4", "is no calculation: write whole numbers with +, -, x or / between them"),
         ("3 x", "is no calculation"), ("x", "begins with 'x'"), (" ", "is no calculation"),
         ("3 + 4 --short-cut", "the short cut is for multiplying; 3 + 4 is worked without it"),
         ("3 x 4 --by-complement", "the complement is for taking one number from another"),
