@@ -78,8 +78,7 @@ def interest_table(machine: Machine, rate: Any, periods: int, *, places: int, pr
     ahead = [plan.principal]
     for _ in range(many):
         ahead.append(plan.rounded(ahead[-1] * plan.factor) + plan.deposit)
-    half = 5 * 10**(plan.drop - 1) if plan.drop else 0
-    capacity.check_sizes(spec, title, setting=max(*ahead[:-1], half, plan.deposit),
+    capacity.check_sizes(spec, title, setting=max(*ahead, plan.deposit),
                          result=max(*(balance * plan.factor for balance in ahead[:-1]), *ahead),
                          positions=max(capacity.places(plan.factor), plan.drop + 1 if spec.back_transfer else 1))
     rows: list[tuple[int, int]] = []
@@ -139,9 +138,9 @@ def _round_by_machine(hand: Hand, plan: Plan) -> Iterator[Piece]:
     """Add half a unit where the rule rounds up, and bring back what stands above the digits to be dropped."""
     product = hand.value
     if plan.rounded(product) > product // 10**plan.drop:
-        half, tail = 5 * 10**(plan.drop - 1), product % 10**plan.drop
-        yield from hand.set(half, f"The digits to be dropped, {tail:0{plan.drop}d}, round up: set half a unit, {half}.")
-        yield from hand.shift_to(0)
+        tail = f"{product % 10**plan.drop:0{plan.drop}d}"
+        yield from hand.set(5, f"The digits to be dropped, {tail}, round up: set a 5, for half a unit.")
+        yield from hand.shift_to(plan.drop - 1)
         yield from hand.turn(1)
     yield from hand.shift_to(plan.drop)
     yield from hand.bring_back()
