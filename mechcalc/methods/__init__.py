@@ -17,7 +17,7 @@ A calculation that does not fit is refused before the first stroke. sympy is imp
 """
 
 from mechcalc.methods.addition import add, subtract, subtract_by_complement
-from mechcalc.methods.chains import factorial, growth, multiply_chain, power
+from mechcalc.methods.chains import factorial, multiply_chain, power
 from mechcalc.methods.checks import (
     Check,
     cast_out,
@@ -37,9 +37,6 @@ from mechcalc.methods.comparing import (
     compare,
     compare_machines,
     cost_of,
-    ways_of_chaining,
-    ways_of_dividing,
-    ways_of_multiplying,
 )
 from mechcalc.methods.complement import (
     ComplementReading,
@@ -49,7 +46,7 @@ from mechcalc.methods.complement import (
     tens_complement,
 )
 from mechcalc.methods.cube_roots import cube_root
-from mechcalc.methods.decimals import add_decimals, multiply_decimals
+from mechcalc.methods.decimals import add_decimals, growth, multiply_decimals
 from mechcalc.methods.differences import difference_start, table_by_differences, tabulate
 from mechcalc.methods.division import divide
 from mechcalc.methods.division_turns import average_division_turns, division_turns
@@ -71,6 +68,7 @@ from mechcalc.methods.sums import (
 )
 from mechcalc.methods.table import Table
 from mechcalc.methods.tables import fibonacci, multiples, percentages
+from mechcalc.methods.ways import ways_of_chaining, ways_of_dividing, ways_of_multiplying
 from mechcalc.methods.working import Line, Outcome, Row, Working
 
 __all__ = ["Answer", "Calculation", "Check", "Comparison", "ComplementReading", "Cost", "Hand", "Line", "OneVariable",

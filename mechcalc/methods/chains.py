@@ -1,4 +1,4 @@
-"""Chains: products of several factors, powers, factorials, compound growth.
+"""Chains: products of several factors, powers, factorials.
 
 Only this file decides how one product becomes the next factor. Where the machine has back transfer, the result goes
 back to the levers in one movement, once the carriage has come home. Where it has not, the operator reads the result
@@ -16,7 +16,6 @@ from mechcalc.machine import Machine
 from mechcalc.methods import capacity
 from mechcalc.methods.equality import SUPERSCRIPTS
 from mechcalc.methods.hand import Hand, Piece, spec_of, work
-from mechcalc.methods.points import MOST, Answer, Points, number_of, on_wheels, point_of, read
 from mechcalc.methods.sweeping import digits_of, joined, sweep
 from mechcalc.methods.working import Working
 from mechcalc.numbers import shown, whole
@@ -269,48 +268,3 @@ def factorial(machine: Machine, number: int, *, way: str | None = None, plan: st
 def _cut(factors: list[int]) -> int:
     """How many factors make the first half: where the longer product is shortest."""
     return min(range(1, len(factors)), key=lambda cut: max(math.prod(factors[:cut]), math.prod(factors[cut:])))
-
-
-def growth(machine: Machine, rate: Any, periods: int, *, way: str | None = None, plan: str = "one by one",
-           short_cut: bool = False) -> Answer:
-    """Compound growth without rounding: (1 + rate)^periods, every place of it.
-
-    Parameters
-    ----------
-    machine, way, plan, short_cut
-        As for `power`.
-    rate : Decimal, int or str
-        Of one period, ``"0.05"`` for five in a hundred; more than -1.
-    periods : int
-        From 1.
-
-    Raises
-    ------
-    InputError, CapacityError, Locked
-        As for `power`. Exact growth takes as many places after the point as rate and periods multiplied together;
-        `mechcalc.methods.interest_table` rounds on the way.
-
-    Examples
-    --------
-    >>> from mechcalc import load_spec
-    >>> answer = growth(Machine(load_spec("bench")), "0.05", 5)
-    >>> answer, answer.working.title
-    (<Answer (1 + 0.05)⁵ = 1.2762815625>, '105⁵')
-    >>> print(answer.remark)
-    1.05 has 2 places after the point, and its power 5 × 2 = 10.
-    """
-    added = number_of(rate, "a rate")
-    n = whole(periods, "a number of periods", 1, 1000)
-    place = point_of(added)
-    base = 10**place + on_wheels(added, place)
-    if base <= 0:
-        raise InputError(f"a rate must be more than -1, not {added}: nothing would be left")
-    if n * place > 10 * MOST:
-        raise InputError(f"exact growth would take {n} × {place} places after the point; round on the way")
-    working = power(machine, base, n, way=way, plan=plan, short_cut=short_cut)
-    last = 1 if plan == "one by one" else n // 2  # the exponent of the last multiplier
-    points = Points.of_product((n - last) * place, last * place)
-    title = f"(1 {'+' if added >= 0 else '−'} {abs(added):f}){str(n).translate(SUPERSCRIPTS)}"
-    return Answer(title, read(working.answer, n * place), points, working,
-                  f"{read(base, place):f} has {place} places after the point, and its power {n} × {place} = "
-                  f"{n * place}.")

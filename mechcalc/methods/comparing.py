@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from mechcalc.catalogue import load_spec
 from mechcalc.errors import CapacityError, InputError, Locked
 from mechcalc.machine import Machine
-from mechcalc.methods.multiplication import multiply, multiply_short_cut
 from mechcalc.methods.table import grid, plain
 from mechcalc.methods.working import Working
 from mechcalc.numbers import finite, shown
@@ -83,6 +82,7 @@ class Cost:
     Examples
     --------
     >>> from mechcalc import Machine, load_spec
+    >>> from mechcalc.methods import multiply
     >>> cost_of(multiply(Machine(load_spec("bench")), 347, 26))
     Cost(turns=8, shifts=1, settings=1, levers=3, transfers=0, clearings=0, crank_angle=2880.0)
     """
@@ -124,6 +124,7 @@ class Calculation:
 
     Examples
     --------
+    >>> from mechcalc.methods import multiply
     >>> Calculation("347 × 26", lambda machine: multiply(machine, 347, 26)).label
     '347 × 26'
     """
@@ -248,6 +249,7 @@ def compare(machine: str | MachineSpec, *calculations: Calculation | Iterable[Ca
 
     Examples
     --------
+    >>> from mechcalc.methods import ways_of_multiplying
     >>> comparison = compare("bench", ways_of_multiplying(347, 98))
     >>> comparison
     <Comparison Bench: 5 ways, best: 347 × 98, short cut>
@@ -275,49 +277,6 @@ def _listed(calculations: Iterable[Any]) -> list[Calculation]:
         if not isinstance(one, Calculation):
             raise InputError(f"a calculation is Calculation(label, function), not {shown(one)}")
     return found
-
-
-def ways_of_multiplying(multiplicand: int, multiplier: int) -> list[Calculation]:
-    """A product plainly, from the highest place, and by the short cut; and the first and the last the other way round.
-
-    >>> [way.label for way in ways_of_multiplying(347, 26)][-1]
-    '26 × 347, short cut'
-    """
-    a, b = multiplicand, multiplier
-    return [Calculation(f"{a} × {b}", lambda machine: multiply(machine, a, b)),
-            Calculation(f"{a} × {b}, highest first", lambda machine: multiply(machine, a, b, order="highest first")),
-            Calculation(f"{a} × {b}, short cut", lambda machine: multiply_short_cut(machine, a, b)),
-            Calculation(f"{b} × {a}", lambda machine: multiply(machine, b, a)),
-            Calculation(f"{b} × {a}, short cut", lambda machine: multiply_short_cut(machine, b, a))]
-
-
-def ways_of_chaining(*factors: int) -> list[Calculation]:
-    """A product of several factors: through back transfer and by hand, plainly and by the short cut.
-
-    >>> [way.label for way in ways_of_chaining(12, 34, 56)][:2]
-    ['back transfer', 'back transfer, short cut']
-    """
-    from mechcalc.methods.chains import WAYS, multiply_chain
-
-    def one(way: str, short_cut: bool) -> Calculation:
-        return Calculation(way + (", short cut" if short_cut else ""),
-                           lambda machine: multiply_chain(machine, *factors, way=way, short_cut=short_cut))
-    return [one(way, short_cut) for way in WAYS for short_cut in (False, True)]
-
-
-def ways_of_dividing(dividend: int, divisor: int, places: int = 0) -> list[Calculation]:
-    """A quotient by each of the methods of `divide`, and by building the dividend up.
-
-    >>> compare("bench", ways_of_dividing(355, 113, 4)).best.label
-    'building up'
-    """
-    from mechcalc.methods.division import WAYS, divide
-    from mechcalc.methods.quotients import divide_building_up
-
-    def one(method: str) -> Calculation:
-        return Calculation(method, lambda machine: divide(machine, dividend, divisor, places=places, method=method))
-    return [*(one(method) for method in WAYS),
-            Calculation("building up", lambda machine: divide_building_up(machine, dividend, divisor, places=places))]
 
 
 def compare_machines(calculation: Calculation, *machines: str | MachineSpec, weights: Weights | None = None

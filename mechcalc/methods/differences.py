@@ -7,6 +7,7 @@ it on the levers (common practice, no source). The operator writes every column 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Generator, Iterator, Sequence
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, Any
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
     import sympy
 
 MOST_ENTRIES = 2000
+# A polynomial as text: figures, signs, brackets, and letters that stand alone.
+PLAIN = re.compile(r"(?:[\d\s+*/().^-]|(?<![A-Za-z])[A-Za-z](?![A-Za-z])){1,200}")
 
 
 def difference_start(polynomial: sympy.Expr | str, start: int = 0, step: int = 1) -> tuple[int, ...]:
@@ -60,6 +63,8 @@ def _values(polynomial: Any, start: int, step: int) -> tuple[int, ...]:
     import sympy as s
     start, step = whole(start, "a start"), whole(step, "a step", 1)
     try:
+        if isinstance(polynomial, str) and not PLAIN.fullmatch(polynomial):
+            raise ValueError("sympy would run anything else as a program")
         expression = s.sympify(polynomial)
         symbols = sorted(expression.free_symbols, key=str)
         argument = symbols[0] if symbols else s.Symbol("x")

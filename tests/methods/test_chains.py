@@ -223,3 +223,44 @@ class TestGrowth:
         rate = Decimal(number).scaleb(-place)
         answer = methods.growth(Machine(LONG), rate, periods, plan="by halves")
         assert Fraction(answer.value) == (1 + Fraction(rate))**periods
+
+
+class TestInterlocks:
+    @pytest.mark.parametrize("attempt", [
+        lambda m: methods.multiply_chain(m, 2, 3, 4), lambda m: methods.power(m, 2, 5, plan="by halves"),
+        lambda m: methods.factorial(m, 5), lambda m: methods.growth(m, "0.05", 3),
+        lambda m: methods.sum_of_products(m, (2, 3), (4, 5)), lambda m: methods.sums_of_one(m, [2, 3]),
+        lambda m: methods.sums_of_two(m, [2, 3], [4, 5]), lambda m: methods.tabulate(m, "x**2", 4),
+        lambda m: methods.multiples(m, 12, [3, 4]), lambda m: methods.percentages(m, 5, [100]),
+        lambda m: methods.fibonacci(m, 9), lambda m: methods.interest_table(m, "0.05", 2, places=2, principal=10),
+        lambda m: methods.multiply_decimals(m, "1.2", "3.4"), lambda m: methods.add_decimals(m, "1.2", "3.4"),
+        lambda m: methods.other_way(m, 12, 34)])
+    @pytest.mark.parametrize(("prepare", "part"), [
+        (lambda m: m.crank(100), "lock"), (lambda m: m.ease_carriage(1), "carriage"),
+        (lambda m: m.pull_clearing_lever("counter"), "clearing/counter")])
+    def test_a_machine_that_is_not_at_rest_refuses_and_nothing_has_moved(self, attempt, prepare, part):
+        worked = machine()
+        worked.set(123)
+        worked.turn(1)
+        prepare(worked)
+        assert refused(worked, lambda: attempt(worked), Locked).part in (part, "crank")
+
+    @pytest.mark.parametrize("attempt", [
+        lambda m: methods.multiply_chain(m, 2, 3), lambda m: methods.sum_of_products(m, (2, 3)),
+        lambda m: methods.sums_of_one(m, [2]), lambda m: methods.table_by_differences(m, (0, 1), 3),
+        lambda m: methods.interest_table(m, "0.05", 2, places=2), lambda m: methods.fibonacci(m, 3)])
+    def test_something_that_is_no_machine(self, attempt):
+        with pytest.raises(ValueError, match="a method works a Machine, not 'bench'"):
+            attempt("bench")
+
+    def test_what_stands_in_the_registers_is_cleared_first(self):
+        worked = machine()
+        methods.multiply(worked, 999, 98)
+        assert methods.multiply_chain(worked, 2, 3, 4).answer == 24
+        methods.subtract(worked, 12, 34)
+        assert methods.sums_of_one(worked, [2, 3]).sum_xx == 13
+        methods.subtract(worked, 12, 34)
+        assert methods.fibonacci(worked, 9).rows[-1] == (9, 34)
+        methods.subtract(worked, 12, 34)
+        worked.shift(2)
+        assert methods.interest_table(worked, "0.05", 2, places=2, principal=10).rows[-1][-1] == Decimal("11.02")

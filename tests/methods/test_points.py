@@ -46,7 +46,8 @@ class TestRules:
     def test_kept_places_are_enough(self, a, b, wanted):
         """Factors rounded to the places kept give a product less than 0.11 units of the last place wanted away."""
         keep = methods.places_to_keep(a, b, wanted)
-        cut = [Fraction(round(Fraction(number) * 10**most), 10**most) for number, most in zip((a, b), keep, strict=True)]
+        cut = [Fraction(round(Fraction(number) * 10**most), 10**most)
+               for number, most in zip((a, b), keep, strict=True)]
         assert abs(cut[0] * cut[1] - Fraction(a) * Fraction(b)) < Fraction(11, 100 * 10**wanted)
 
     @given(st.integers(0, 10**9), st.integers(0, 9), st.sampled_from(sorted(ROUNDINGS)))
@@ -125,6 +126,6 @@ class TestAddDecimals:
     def test_refusals(self):
         worked = machine("slate")
         no = refused(worked, lambda: methods.add_decimals(worked, "12.345", 1))
-        assert str(no) == ("12.345 + 1 does not fit this machine: the setting is short by 1 place (12345 takes 5 levers "
-                           "of 4)")
+        assert str(no) == ("12.345 + 1 does not fit this machine: the setting is short by 1 place (12345 takes 5 "
+                           "levers of 4)")
         assert "give at least one number" in trouble(worked, lambda: methods.add_decimals(worked))

@@ -71,6 +71,7 @@ class TestDifferences:
         (sympy.sin(X), "takes a polynomial in one symbol"), ("x**", "takes a polynomial in one symbol"),
         (sympy.sqrt(2) * X, "takes a polynomial in one symbol with rational coefficients"),
         ("0.5*x", "takes a polynomial in one symbol with rational coefficients"),
+        ("print(1)", "takes a polynomial in one symbol"), ("x*" * 150 + "1", "takes a polynomial in one symbol"),
         (None, "takes a polynomial in one symbol"),
         (X / 3, "x/3 is 1/3 at 1, which is no whole number: multiply the polynomial by a number")])
     def test_what_is_no_polynomial_with_whole_values(self, bad, reason):
