@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
@@ -19,8 +20,8 @@ def browser(system_browser: str) -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
+@contextmanager
+def watched_page(browser: Browser) -> Iterator[Page]:
     """A new page, 1280 by 720, on which an uncaught error fails the test."""
     context = browser.new_context(viewport={"width": 1280, "height": 720})
     page = context.new_page()
@@ -29,6 +30,20 @@ def page(browser: Browser) -> Iterator[Page]:
     yield page
     context.close()
     assert not errors, errors
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A page for one test."""
+    with watched_page(browser) as page:
+        yield page
+
+
+@pytest.fixture(scope="module")
+def notebook_page(browser: Browser) -> Iterator[Page]:
+    """A page for all tests of a module."""
+    with watched_page(browser) as page:
+        yield page
 
 
 @pytest.fixture(scope="session")

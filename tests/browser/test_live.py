@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.lab import Lab
 from tests.browser.picture import Picture
@@ -45,17 +44,6 @@ class Desk:
             self.page.wait_for_timeout(50)
             self.picture.settle()
         assert self.picture.shows == state
-
-
-@pytest.fixture(scope="module")
-def notebook_page(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 1280, "height": 720})
-    page = context.new_page()
-    errors: list[str] = []
-    page.on("pageerror", lambda error: errors.append(str(error)))
-    yield page
-    context.close()
-    assert not errors, errors
 
 
 @pytest.fixture(scope="module")
