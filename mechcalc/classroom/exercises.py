@@ -15,11 +15,11 @@ from textwrap import fill
 from typing import Any
 
 from mechcalc.classroom.answers import Kind, Several, Unreadable, plainly
+from mechcalc.classroom.course import LESSONS
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
 from mechcalc.words import listed
 
-LESSONS = ("tens_carry", "subtraction_by_complements", "multiplication_by_shifting")
 NOTHING_YET = "Nothing to look over yet. Put your answer in place of None and run this cell again."
 FOUND_RIGHT = "A solution is folded away here, and it is right. Open the cell to read it."
 WIDTH = 100
@@ -128,7 +128,7 @@ def exercises_of(lesson: str) -> tuple[Exercise, ...]:
     >>> [exercise.label for exercise in exercises_of("tens_carry")][:2]
     ['before the carry', 'how many levers']
     """
-    exercises: tuple[Exercise, ...] = import_module(f"mechcalc.classroom.{lesson}").EXERCISES
+    exercises: tuple[Exercise, ...] = import_module(f"mechcalc.classroom.questions.{lesson}").EXERCISES
     return exercises
 
 

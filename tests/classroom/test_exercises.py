@@ -8,7 +8,8 @@ import pytest
 
 from mechcalc.classroom import look_over, nudge, worked_out
 from mechcalc.classroom.answers import Choice, Number, Several
-from mechcalc.classroom.exercises import FOUND_RIGHT, LESSONS, NOTHING_YET, Exercise, Slip, enter, exercises_of
+from mechcalc.classroom.course import LESSONS
+from mechcalc.classroom.exercises import FOUND_RIGHT, NOTHING_YET, Exercise, Slip, enter, exercises_of
 from mechcalc.errors import InputError
 
 ALL = [exercise for lesson in LESSONS for exercise in exercises_of(lesson)]

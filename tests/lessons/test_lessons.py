@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from mechcalc.classroom.exercises import LESSONS, exercises_of
+from mechcalc.classroom.course import LESSONS
+from mechcalc.classroom.exercises import exercises_of
 from mechcalc.classroom.form import asked, faults_of_form
 from mechcalc.classroom.gate import code_cells, executed, leaning_sections, read, reasons
 

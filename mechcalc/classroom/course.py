@@ -1,0 +1,91 @@
+"""The course: which lessons there are, in which order, and what each one builds on.
+
+Only this file lists the lessons. A lesson's notebook stands in ``lessons/``, its exercises in
+``mechcalc/classroom/questions/``, both under its name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib.util import find_spec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson:
+    """A row of the course.
+
+    Attributes
+    ----------
+    name : str
+        Its file's name without an ending.
+    title : str
+        As its first heading says it.
+    idea : str
+        The one new idea, as a sentence.
+    after : tuple of str
+        Names of the lessons that it builds on.
+    minutes : int
+        In class, without the exercises.
+    paths : tuple of str
+        Of `PATHS`: who goes through it.
+    bench : bool
+        It speaks of work on a real machine, and opens with cautions.
+    """
+
+    name: str
+    title: str
+    idea: str
+    after: tuple[str, ...] = ()
+    minutes: int = 40
+    paths: tuple[str, ...] = ("class", "alone")
+    bench: bool = False
+
+
+PATHS = {"class": "a class, over a term", "alone": "a new restorer, studying alone"}
+
+_PLANNED = (
+    Lesson(name="wheels_and_places", title="Wheels and places",
+           idea="A number is a row of wheel positions; a pin moves a wheel one step."),
+    Lesson(name="tens_carry", title="The tens carry", after=("wheels_and_places",),
+           idea="A carry waits in a lever until a carry pin of the helix reads it."),
+    Lesson(name="addition_and_the_crank", title="Addition and the crank", after=("tens_carry",),
+           idea="One turn adds the whole setting at once; a turn the other way takes it off again."),
+    Lesson(name="subtraction_by_complements", title="Subtraction through complements",
+           after=("addition_and_the_crank",),
+           idea="Turning back is adding a complement; what falls below nought shows nines and rings the bell."),
+    Lesson(name="multiplication_by_shifting", title="Multiplication by shifting", after=("addition_and_the_crank",),
+           idea="After a shift a turn is worth ten."),
+    Lesson(name="short_cut", title="The short cut", paths=("class",),
+           after=("subtraction_by_complements", "multiplication_by_shifting"),
+           idea="Digits below nought save turns, and the fewest can be proved."),
+    Lesson(name="division", title="The counter picks its direction, and division",
+           after=("subtraction_by_complements", "multiplication_by_shifting"),
+           idea="Taking away until the bell rings, with a counter that counts the right way by itself."),
+    Lesson(name="division_without_putting_back", title="Division without putting back", paths=("class",),
+           after=("division",), idea="An overdraft is paid off one place further on."),
+    Lesson(name="square_roots", title="Square roots", paths=("class",), after=("division",),
+           idea="Odd numbers add up to squares, so taking them away finds a root."),
+    Lesson(name="back_transfer_and_chains", title="Back transfer and chains", after=("multiplication_by_shifting",),
+           idea="A result can be put back on the levers by the machine itself."),
+    Lesson(name="tables_by_differences", title="Tables by differences", paths=("class",),
+           after=("addition_and_the_crank",), idea="A polynomial's table needs additions only."),
+    Lesson(name="statistics_laboratory", title="A statistics laboratory", paths=("class",),
+           after=("multiplication_by_shifting",), idea="Two numbers side by side give three sums in one pass."),
+    Lesson(name="interlocks", title="Interlocks: why it won't turn", bench=True,
+           after=("multiplication_by_shifting",),
+           idea="Each lock keeps one movement from spoiling another; a crank that stops is telling which."),
+    Lesson(name="drum_timetable", title="The drum's timetable", bench=True, after=("subtraction_by_complements",),
+           idea="A turn is 360 degrees to be shared out, and a longer reach has to be paid for."),
+)
+
+COURSE = tuple(lesson for lesson in _PLANNED if find_spec(f"mechcalc.classroom.questions.{lesson.name}"))
+LESSONS = tuple(lesson.name for lesson in COURSE)
+
+
+def lesson_named(name: str) -> Lesson:
+    """The row of that name.
+
+    >>> lesson_named("tens_carry").title
+    'The tens carry'
+    """
+    return next(lesson for lesson in COURSE if lesson.name == name)
