@@ -9,13 +9,13 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from mechcalc.view.drawing import PAPER, Drawing, Shape, Words, draw
+from mechcalc.view.figures import UNITS_AN_INCH, in_notebook
 from mechcalc.view.subject import timeline_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-UNITS_AN_INCH = 100.0
 POINTS = 72 / UNITS_AN_INCH  # points of type to a unit of the drawing
 
 
@@ -54,7 +54,7 @@ def still(what: Any, travel: float | None = None, *, ax: Axes | None = None, **o
     drawing = _drawing(what, travel, options)
     if ax is None:
         figure = Figure(figsize=(drawing.width / UNITS_AN_INCH, drawing.height / UNITS_AN_INCH), facecolor=PAPER)
-        figure._repr_png_ = lambda: _png(figure)  # type: ignore[attr-defined]  # a notebook shows it without pyplot
+        in_notebook(figure)
         ax = figure.add_axes((0.0, 0.0, 1.0, 1.0))
     ax.set_xlim(0, drawing.width)
     ax.set_ylim(drawing.height, 0)
@@ -66,16 +66,6 @@ def still(what: Any, travel: float | None = None, *, ax: Axes | None = None, **o
         else:
             _words(ax, item, layer)
     return ax.figure  # type: ignore[return-value]
-
-
-def _png(figure: Figure) -> tuple[bytes, dict[str, int]]:
-    """The figure for a notebook: twice as fine as it is shown, and the size at which it is."""
-    from io import BytesIO
-
-    file = BytesIO()
-    figure.savefig(file, format="png", dpi=2 * UNITS_AN_INCH, metadata={"Software": None})
-    width, height = figure.get_size_inches() * UNITS_AN_INCH
-    return file.getvalue(), {"width": round(width), "height": round(height)}
 
 
 def _shape(ax: Axes, item: Shape, layer: int) -> None:
