@@ -16,6 +16,7 @@ A calculation that does not fit is refused before the first stroke. sympy is imp
 (``line.equation()``), or with `mechcalc.methods.algebra`. How to add a method stands in `mechcalc.methods.hand`.
 """
 
+from mechcalc.methods.accounts import division_account
 from mechcalc.methods.addition import add, subtract, subtract_by_complement
 from mechcalc.methods.chains import factorial, multiply_chain, power
 from mechcalc.methods.checks import (
@@ -76,9 +77,10 @@ __all__ = ["Answer", "Calculation", "Check", "Comparison", "ComplementReading", 
            "average_division_turns", "cast_out", "centred_sums", "check_by", "check_product", "check_quotient",
            "check_sum", "compare", "compare_machines", "complement_reading", "cost_of", "cube_root",
            "deviation_on_machine", "difference_start", "divide", "divide_building_up", "divide_by_reciprocal",
-           "division_turns", "factorial", "fibonacci", "growth", "handbook_digits", "interest_table",
-           "mean_on_machine", "multiples", "multiply", "multiply_chain", "multiply_decimals", "multiply_short_cut",
-           "nines_complement", "other_way", "percentages", "places_to_keep", "plain_digits", "power", "reciprocal",
-           "signed_digits", "signed_result", "slips_missed", "square_root", "subtract", "subtract_by_complement",
-           "sum_of_products", "sums_of_one", "sums_of_two", "table_by_differences", "tabulate", "tens_complement",
-           "turns_of", "ways_of_chaining", "ways_of_dividing", "ways_of_multiplying", "work", "work_backwards"]
+           "division_account", "division_turns", "factorial", "fibonacci", "growth", "handbook_digits",
+           "interest_table", "mean_on_machine", "multiples", "multiply", "multiply_chain", "multiply_decimals",
+           "multiply_short_cut", "nines_complement", "other_way", "percentages", "places_to_keep", "plain_digits",
+           "power", "reciprocal", "signed_digits", "signed_result", "slips_missed", "square_root", "subtract",
+           "subtract_by_complement", "sum_of_products", "sums_of_one", "sums_of_two", "table_by_differences",
+           "tabulate", "tens_complement", "turns_of", "ways_of_chaining", "ways_of_dividing", "ways_of_multiplying",
+           "work", "work_backwards"]
