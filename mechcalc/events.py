@@ -23,6 +23,7 @@ class Kind(StrEnum):
     CARRIAGE_EASED = "carriage eased"
     NUMBER_STEP = "number step"
     CARRY_STEP = "carry step"
+    OVERTHROW = "overthrow"
     CLEARING_STEP = "clearing step"
     LEVER_OUT = "lever out"
     PIN_DEFLECTED = "pin deflected"

@@ -137,7 +137,7 @@ def check(spec: MachineSpec, parts: Parts, state: State, operation: str, argumen
 begun must be finished in its direction (full-stroke ratchet). Finish the turn.
     """
     for rule in INTERLOCKS:
-        if operation in rule.operations and rule.blocks(spec, state, operation, argument):
+        if operation in rule.operations and parts.holds(rule.name) and rule.blocks(spec, state, operation, argument):
             figures = _figures(spec, state, operation, argument)
             raise Locked(rule.reason.format(**figures), rule.part(spec, state, argument), rule.frees)
     if operation in ("back transfer", "clear result", "pull"):

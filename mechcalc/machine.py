@@ -31,6 +31,8 @@ class Machine:
         What it is built like.
     state : State, optional
         Where it starts; everything at zero unless given.
+    parts : Parts, optional
+        What its parts do; those of a sound machine unless given (`mechcalc.bench.Machine` takes faults).
 
     Examples
     --------
@@ -43,14 +45,14 @@ class Machine:
     (9022, 26)
     """
 
-    def __init__(self, spec: MachineSpec, *, state: State | None = None) -> None:
+    def __init__(self, spec: MachineSpec, *, state: State | None = None, parts: Parts = SOUND) -> None:
         if not isinstance(spec, MachineSpec):
             raise InputError(f"a machine is built from a MachineSpec, not {shown(spec)}; load_spec(name) gives one")
         if state is not None and not fits(spec, state):
             raise InputError(f"a machine of {spec.setting_places} levers, {spec.result_places} wheels and "
                              f"{spec.counter_places} counter wheels cannot start from {shown(state)}")
         self.spec = spec
-        self._parts: Parts = SOUND
+        self._parts = parts
         self._start = cleared(spec) if state is None else state
         self._strokes: list[Stroke] = []
         self._watchers: list[Callable[[], None]] = []
@@ -60,6 +62,11 @@ class Machine:
         crank = f", crank at {self.state.angle:g} degrees" if self.state.direction else ""
         return (f"<Machine {name}setting {self.setting}, result {self.result}, counter {self.counter}, "
                 f"carriage {self.carriage}{crank}>")
+
+    @property
+    def parts(self) -> Parts:
+        """What its parts do: `SOUND`, or those of a machine with faults."""
+        return self._parts
 
     # What it shows.
 
@@ -164,7 +171,8 @@ class Machine:
             An interlock refuses; among them: the crank stands part way through a turn.
         """
         turns = whole(turns, "a number of turns", -MOST_TURNS, MOST_TURNS)
-        if turns and self.state.direction and self.state.direction * turns > 0:
+        goes_on = self.state.direction * turns > 0 or not self._parts.holds("full-stroke ratchet")
+        if turns and self.state.direction and goes_on:
             raise Locked(f"a whole turn begins at rest: the crank stands at {self.state.angle:g} degrees",
                          "crank", "finish the turn first")
         done = self.perform("crank", 360.0 * turns)

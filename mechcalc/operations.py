@@ -113,10 +113,13 @@ def _down(spec: MachineSpec, state: State, down: Any) -> bool:
 
 def _crank(spec: MachineSpec, parts: Parts, state: State, degrees: float) -> strokes.Result:
     """Within one turn; `perform` has cut longer movements at rest."""
+    direction = 1 if degrees > 0 else -1
+    if state.direction == -direction:
+        state = turning.turned_back(state)
     to = state.angle + abs(degrees)
     if abs(to - turning.FULL_TURN) < ALMOST:
         to = turning.FULL_TURN
-    return turning.crank(spec, parts, state, to, 1 if degrees > 0 else -1)
+    return turning.crank(spec, parts, state, to, direction)
 
 
 OPERATIONS: dict[str, Operation] = {
@@ -199,10 +202,11 @@ def _turns(spec: MachineSpec, parts: Parts, state: State, degrees: float) -> tup
     done: list[Stroke] = []
     direction, left = (1, degrees) if degrees > 0 else (-1, -degrees)
     while left > ALMOST:
-        part = min(left, turning.FULL_TURN - state.angle)
+        begin = turning.FULL_TURN - state.angle if state.direction == -direction else state.angle
+        part = min(left, turning.FULL_TURN - begin)
         left -= part
         after, events = OPERATIONS["crank"].act(spec, parts, state, direction * part)
         done.append(Stroke(operation="crank", argument=direction * part, before=state, after=after, events=events,
-                           begin=state.angle, end=after.angle if after.direction else turning.FULL_TURN))
+                           begin=begin, end=after.angle if after.direction else turning.FULL_TURN))
         state = after
     return tuple(done)

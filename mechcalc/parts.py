@@ -1,8 +1,8 @@
-"""What each part of a machine does when its turn comes: the seam at which a fault will change a part.
+"""What each part of a machine does when its turn comes: the seam at which a fault changes a part.
 
-Only this file is asked whether a pin is there or a lever stays where it was put. A sound machine answers as
-below; a fault replaces answers, and the mechanism in `turning` and `clearing` goes on as before with what it is
-told.
+Only this file is asked whether a pin is there, a lever stays where it was put or a catch holds. A sound machine
+answers as below; a fault (`mechcalc.bench.faults`) replaces answers, and the mechanism in `turning`, `strokes` and
+`interlocks` goes on as before with what it is told.
 """
 
 from __future__ import annotations
@@ -33,13 +33,29 @@ class Parts:
         """Whether the cam pushes that lever home."""
         return True
 
-    def steps(self, place: int, wheel: int) -> int:
-        """How many wheel steps one tooth of idler `place` makes at `wheel`."""
-        return 1
+    def lever_lag(self, wheel: int) -> float:
+        """Degrees of crank by which that lever is fully out later than the spec's lever throw says."""
+        return 0.0
+
+    def idler_drives(self, place: int, digit: int, step: int) -> bool:
+        """Whether idler `place` takes a wheel that shows `digit` one step on (1) or back (-1)."""
+        return True
+
+    def overthrows(self, wheel: int) -> bool:
+        """Whether number wheel `wheel` runs on one step when the tooth that drove it lets go."""
+        return False
+
+    def creeps(self, place: int) -> bool:
+        """Whether the setting lever of `place` slips back by a digit in every turn."""
+        return False
 
     def counter_finger(self, wheel: int) -> bool:
         """Whether the finger that moves counter wheel `wheel` is there."""
         return True
+
+    def counter_takes(self, direction: int) -> int:
+        """The direction in which a free counter counts up after a first turn in `direction`."""
+        return direction
 
     def clears(self, wheel: int) -> bool:
         """Whether the clearing tooth of number wheel `wheel` is there."""
@@ -47,6 +63,10 @@ class Parts:
 
     def transfers(self, place: int) -> bool:
         """Whether the back-transfer gear of `place` meshes."""
+        return True
+
+    def holds(self, interlock: str) -> bool:
+        """Whether the interlock of that name (`mechcalc.interlocks.INTERLOCKS`) still holds."""
         return True
 
 

@@ -1,7 +1,7 @@
 """A machine kept in a file, and taken up again.
 
-Only this file knows the session format. A session is the spec, the state at the start, the operations in order, and
-the state at the end; taking it up does every operation again on the same mechanism and compares. A file that is
+Only this file knows the session format. A session is the spec, the faults, the state at the start, the operations in
+order, and the state at the end; taking it up does every operation again on the same mechanism and compares. A file that is
 damaged, or is no session, is never written over.
 """
 
@@ -22,8 +22,10 @@ from mechcalc.spec import MachineSpec
 from mechcalc.state import State, UnderWay, cleared
 
 KIND = "mechcalc session"
-VERSION = 1
+VERSION = 2
+READS = (1, 2)  # version 1 knew neither faults nor a crank that is turned back
 KEYS = ("kind", "version", "spec", "start", "strokes", "end")
+NEW_IN_2 = {"turned_back": 0.0}
 
 
 def save(machine: Machine, path: str | PathLike[str]) -> None:
@@ -43,6 +45,7 @@ def save(machine: Machine, path: str | PathLike[str]) -> None:
                                f"file away") from None
     data = {
         "kind": KIND, "version": VERSION, "spec": machine.spec.to_dict(),
+        "faults": [fault.to_dict() for fault in getattr(machine, "faults", ())],
         "start": dataclasses.asdict(machine._start),
         "strokes": [[stroke.operation, stroke.argument] for stroke in machine.strokes],
         "end": dataclasses.asdict(machine.state),
@@ -85,9 +88,9 @@ def read(path: Path) -> dict[str, Any]:
         raise SessionError(f"{path}: is no session file: {error}") from None
     if not isinstance(data, dict) or data.get("kind") != KIND:
         raise SessionError(f"{path}: is no session file: \"kind\" is not {KIND!r}")
-    if type(data.get("version")) is not int or data["version"] != VERSION:
-        raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads version {VERSION}")
-    missing = [key for key in KEYS if key not in data]
+    if type(data.get("version")) is not int or data["version"] not in READS:
+        raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads versions 1 to {VERSION}")
+    missing = [key for key in (*KEYS, *(["faults"] if data["version"] > 1 else [])) if key not in data]
     if missing:
         raise SessionError(f"{path}: {', '.join(map(repr, missing))} missing; the file is damaged")
     return data
@@ -107,7 +110,7 @@ def load(path: str | PathLike[str]) -> Machine:
         spec = MachineSpec.from_dict(data["spec"])
     except (SpecError, TypeError, AttributeError) as error:
         raise SessionError(f"{path}: \"spec\": {error}") from None
-    machine = Machine(spec, state=_state(spec, data["start"], path, "start"))
+    machine = _built(spec, data.get("faults", []), _state(spec, data["start"], path, "start"), path)
     if not isinstance(data["strokes"], list):
         raise SessionError(f"{path}: \"strokes\" is not a list")
     for number, entry in enumerate(data["strokes"], start=1):
@@ -119,15 +122,27 @@ def load(path: str | PathLike[str]) -> Machine:
             raise SessionError(f"{path}: stroke {number} {shown(entry)}: {error}") from None
     if _state(spec, data["end"], path, "end") != machine.state:
         for key, value in json.loads(json.dumps(dataclasses.asdict(machine.state))).items():
-            if data["end"][key] != value:
+            if data["end"].get(key, NEW_IN_2.get(key)) != value:
                 raise SessionError(f"{path}: \"end\": {key} is {shown(data['end'][key])}, but the strokes lead to "
                                    f"{shown(value)}")
     return machine
 
 
+def _built(spec: MachineSpec, faults: Any, start: State, path: Path) -> Machine:
+    """A sound machine, or one from the bench with its faults."""
+    if not faults and isinstance(faults, list):
+        return Machine(spec, state=start)
+    from mechcalc import bench
+    try:
+        return bench.Machine(spec, faults=[bench.fault_from_dict(fault) for fault in faults], state=start)
+    except (InputError, TypeError) as error:
+        raise SessionError(f"{path}: \"faults\": {error}") from None
+
+
 def _state(spec: MachineSpec, data: Any, path: Path, key: str) -> State:
     """A state as the file gives it, every field checked against a cleared machine of this spec."""
     model = dataclasses.asdict(cleared(spec))
+    data = {**NEW_IN_2, **data} if isinstance(data, dict) else data
     if not isinstance(data, dict) or set(data) != set(model):
         raise SessionError(f"{path}: \"{key}\" must hold {', '.join(model)}")
     for name in ("setting", "result", "counter", "levers"):
@@ -142,7 +157,7 @@ def _state(spec: MachineSpec, data: Any, path: Path, key: str) -> State:
     for name, allowed in limits.items():
         if (type(data[name]), data[name]) not in [(type(value), value) for value in allowed]:
             raise SessionError(f"{path}: \"{key}\": {name} cannot be {shown(data[name])}")
-    for name, most in (("angle", 360), ("pulled_result", 90), ("pulled_counter", 90)):
+    for name, most in (("angle", 360), ("pulled_result", 90), ("pulled_counter", 90), ("turned_back", 360)):
         if not _between(data[name], 0, most):
             raise SessionError(f"{path}: \"{key}\": {name} cannot be {shown(data[name])}")
     digits = {name: tuple(data[name]) for name in ("setting", "result", "counter", "levers")}

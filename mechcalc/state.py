@@ -89,6 +89,9 @@ class State:
         Degrees by which a clearing lever is off its home; 0 at home.
     transfer : bool
         The back-transfer lever is down: pinwheels and number wheels are geared together.
+    turned_back : float
+        Where a worn ratchet let the crank be turned back, the angle of that, in the direction being turned now: pins
+        that were half past by then do nothing more. 0 in an ordinary turn.
     """
 
     setting: tuple[int, ...]
@@ -105,6 +108,7 @@ class State:
     pulled_result: float = 0.0
     pulled_counter: float = 0.0
     transfer: bool = False
+    turned_back: float = 0.0
 
     @property
     def reading(self) -> Reading:

@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import heapq
 from bisect import bisect_right
+from dataclasses import replace
 from functools import lru_cache
 from typing import ClassVar
 
 from mechcalc.events import TIE_ORDER, Event, Kind
-from mechcalc.layout import PINS, Layout, Passing, layout
+from mechcalc.layout import PINS, Layout, Passing, exact, layout
 from mechcalc.parts import Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State, UnderWay
@@ -33,6 +34,7 @@ RANK = {
     "counter": TIE_ORDER[Kind.COUNTER_STEP],
     "end cam": TIE_ORDER[Kind.BELL],
     "last home": TIE_ORDER[Kind.LEVER_HOME],
+    "creep": TIE_ORDER[Kind.SETTING_STEP],
 }
 
 
@@ -67,9 +69,9 @@ def crank(spec: MachineSpec, parts: Parts, state: State, to: float, direction: i
     Parameters
     ----------
     to : float
-        Degrees from rest, more than the state's angle and at most 360.
+        Degrees from rest in `direction`, more than the state's angle and at most 360.
     direction : int
-        1 additive, -1 subtractive; that of the turn under way, if there is one.
+        1 additive, -1 subtractive; that of the turn under way, if there is one (see `turned_back`).
 
     Returns
     -------
@@ -77,6 +79,20 @@ def crank(spec: MachineSpec, parts: Parts, state: State, to: float, direction: i
         Everything between the two angles has happened, nothing after.
     """
     return _Turn(spec, parts, state, direction).run(to)
+
+
+def turned_back(state: State) -> State:
+    """The same instant of a turn under way, seen as part of a turn in the other direction.
+
+    The drum is symmetrical, so to go back from 100 degrees of an additive turn is to go on from 260 of a subtractive
+    one: pins that had done their step undo it. What was only half done (a pin half past its idler, a lever half
+    thrown, a counter finger not yet come) goes back to where it was, and does nothing more in this direction. Only a
+    worn ratchet lets the crank do this. (Modelling choices, all of them; a finger of the counter acts in one
+    direction and slips in the other, so the one that ends a subtractive turn counts when the crank comes back to
+    rest.)
+    """
+    angle = FULL_TURN - state.angle
+    return replace(state, angle=angle, direction=-state.direction, under_way=(), turned_back=angle)
 
 
 class _Turn:
@@ -88,6 +104,7 @@ class _Turn:
         self.carriage = state.carriage
         self.reach = spec.wheels_in_reach(state.carriage)
         self.result, self.counter, self.levers = list(state.result), list(state.counter), list(state.levers)
+        self.setting = list(state.setting)
         self.counter_direction = state.counter_direction
         self.bell = False  # it rings at the end of a turn, so a turn under way has not rung it
         self.out = [frozenset(parts.number_pins(place, digit)) for place, digit in enumerate(state.setting, start=1)]
@@ -121,12 +138,12 @@ class _Turn:
         under_way = tuple(UnderWay(angle, what, place, side, start)
                           for angle, _, place, what, side, start in sorted(self.agenda))
         return State(
-            setting=self.before.setting, result=tuple(self.result), counter=tuple(self.counter),
+            setting=tuple(self.setting), result=tuple(self.result), counter=tuple(self.counter),
             levers=tuple(self.levers), carriage=self.carriage, easing=self.before.easing,
             angle=0.0 if done else to, direction=0 if done else self.direction,
             counter_direction=self.counter_direction, bell=self.bell, under_way=under_way,
             pulled_result=self.before.pulled_result, pulled_counter=self.before.pulled_counter,
-            transfer=self.before.transfer)
+            transfer=self.before.transfer, turned_back=0.0 if done else self.before.turned_back)
 
     def _later(self, angle: float, what: str, place: int, side: int, start: float) -> None:
         heapq.heappush(self.agenda, (angle, RANK[what], place, what, side, start))
@@ -135,9 +152,10 @@ class _Turn:
 
     def _number_pin(self, entry: Entry) -> None:
         angle, _, place, _, pin, contact = entry
-        if pin in self.out[place - 1]:
+        if pin in self.out[place - 1] and contact >= self.before.turned_back:
             thrown = self.drum.pin_passing(pin, self.direction).thrown
-            self._step(Kind.NUMBER_STEP, angle, contact, place, thrown, pin=pin)
+            lets_go = pin + self.direction not in self.out[place - 1]
+            self._step(Kind.NUMBER_STEP, angle, contact, place, thrown, lets_go, pin=pin)
 
     def _carry_pin_meets_lever(self, entry: Entry) -> None:
         """A lever that is out pushes the passing pin sideways, into the next place's idler."""
@@ -154,21 +172,27 @@ class _Turn:
 
     def _carry_step(self, entry: Entry) -> None:
         angle, _, place, _, helix, start = entry
-        self._step(Kind.CARRY_STEP, angle, start, place, self._carry_passing(place, helix).thrown, helix=helix)
+        self._step(Kind.CARRY_STEP, angle, start, place, self._carry_passing(place, helix).thrown, True,
+                   helix=helix)
 
-    def _step(self, kind: Kind, angle: float, start: float, place: int, thrown: float,
+    def _step(self, kind: Kind, angle: float, start: float, place: int, thrown: float, lets_go: bool,
               pin: int | None = None, helix: int | None = None) -> None:
-        """The idler of `place` moves the wheel opposite, if there is one."""
-        wheel: int | None = place + self.carriage
-        digit = None
-        if wheel is not None and wheel <= len(self.result):
-            for _ in range(self.parts.steps(place, wheel)):
-                self._move(wheel, angle, thrown)
-            digit = self.result[wheel - 1]
-        else:
-            wheel = None
+        """The idler of `place` moves the wheel opposite, if there is one; `lets_go`: no other pin is right behind."""
+        wheel = place + self.carriage
+        if wheel > len(self.result):
+            self.events.append(Event(angle=angle, kind=kind, place=place, start=start, step=self.direction, pin=pin,
+                                     helix=helix))
+            return
+        drives = self.parts.idler_drives(place, self.result[wheel - 1], self.direction)
+        if drives:
+            self._move(wheel, angle, thrown)
         self.events.append(Event(angle=angle, kind=kind, place=place, start=start, wheel=wheel,
-                                 step=self.direction, digit=digit, pin=pin, helix=helix))
+                                 step=self.direction if drives else 0, digit=self.result[wheel - 1], pin=pin,
+                                 helix=helix))
+        if drives and lets_go and self.parts.overthrows(wheel):
+            self._move(wheel, angle, thrown)
+            self.events.append(Event(angle=angle, kind=Kind.OVERTHROW, place=place, start=start, wheel=wheel,
+                                     step=self.direction, digit=self.result[wheel - 1]))
 
     def _move(self, wheel: int, angle: float, thrown: float) -> None:
         """One step of a number wheel; past 9 to 0 (or back past 0 to 9) its lug starts to push the lever."""
@@ -176,7 +200,9 @@ class _Turn:
         self.result[wheel - 1] = now = (was + self.direction) % 10
         passed = (was, now) == ((9, 0) if self.direction > 0 else (0, 9))
         if passed and not self.levers[wheel - 1]:
-            self._later(thrown, "throw", wheel, 0, angle)
+            lag = self.parts.lever_lag(wheel)
+            late = float(min(exact(thrown) + exact(lag), exact(FULL_TURN))) if lag else thrown
+            self._later(late, "throw", wheel, 0, angle)
 
     def _lever_out(self, entry: Entry) -> None:
         angle, _, wheel, _, _, start = entry
@@ -205,19 +231,31 @@ class _Turn:
             self.events.append(Event(angle=angle, kind=Kind.BELL, place=self.reach - self.carriage, start=angle,
                                      wheel=self.reach))
         self._later(angle, "last home", self.reach - self.carriage + 1, 0, angle)
+        for place, digit in enumerate(self.setting, start=1):
+            if digit and self.parts.creeps(place):
+                self._later(angle, "creep", place, 0, self.drum.close)
 
     def _last_home(self, entry: Entry) -> None:
         """Its homing has no carry pin beside it, and comes after that of the place below."""
         self._home(self.reach, entry[0], entry[5])
 
+    def _creep(self, entry: Entry) -> None:
+        """A lever whose notch no longer holds it slips back by one digit as the drum comes to rest."""
+        angle, _, place, _, _, start = entry
+        self.setting[place - 1] -= 1
+        self.events.append(Event(angle=angle, kind=Kind.SETTING_STEP, place=place, start=start, step=-1,
+                                 digit=self.setting[place - 1]))
+
     def _counter(self, entry: Entry) -> None:
         """The counter takes its direction from the first turn, and steps; then its fingers carry in turn."""
         angle, _, wheel, _, step, start = entry
         if wheel == 0:
+            if start < self.before.turned_back:
+                return
             wheel = self.carriage + 1
             if self.counter_direction is None:
-                self.counter_direction = self.direction
-                self.events.append(Event(angle=angle, kind=Kind.DIRECTION_TAKEN, start=start, step=self.direction))
+                self.counter_direction = taken = self.parts.counter_takes(self.direction)
+                self.events.append(Event(angle=angle, kind=Kind.DIRECTION_TAKEN, start=start, step=taken))
             step = self.direction * self.counter_direction
         if not self.parts.counter_finger(wheel):
             return
@@ -231,4 +269,4 @@ class _Turn:
 
     ACT: ClassVar = {"pin": _number_pin, "meets lever": _carry_pin_meets_lever, "carry": _carry_step,
                      "throw": _lever_out, "cam": _cam, "counter": _counter, "end cam": _end_cam,
-                     "last home": _last_home}
+                     "last home": _last_home, "creep": _creep}

@@ -52,19 +52,37 @@ def sentence(events: Sequence[Event]) -> str:
 
 
 def _number_step(group: list[Event]) -> str:
-    wheels = [event.wheel for event in group if event.wheel is not None]
+    wheels = [event.wheel for event in group if event.wheel is not None and event.step]
     lost = [event.place for event in group if event.wheel is None]
-    way = "on" if group[0].step > 0 else "back"
+    way = "on" if any(event.step > 0 for event in group) else "back"
     said = [f"A number pin moves {_many('wheel', wheels)} one step {way}."] if wheels else []
+    said += _missed(group)
     if lost:
         said.append(f"The idler of {_many('place', lost)} turns, but no wheel stands there: the step is lost.")
     return " ".join(said)
 
 
 def _carry_step(group: list[Event]) -> str:
-    event = group[0]
-    return (f"The carry reaches {_many('wheel', [e.wheel or 0 for e in group])}: one step "
-            f"{'on' if event.step > 0 else 'back'}, to {listed(e.digit for e in group)}.")
+    moved = [event for event in group if event.step]
+    said = [f"The carry reaches {_many('wheel', [event.wheel or 0 for event in moved])}: one step "
+            f"{'on' if moved[0].step > 0 else 'back'}, to {listed(event.digit for event in moved)}."] if moved else []
+    return " ".join([*said, *_missed(group)])
+
+
+def _missed(group: list[Event]) -> list[str]:
+    """Pins that found a gap in the idler where a tooth should be."""
+    gaps = [event for event in group if event.wheel is not None and not event.step]
+    if not gaps:
+        return []
+    wheels = [event.wheel for event in gaps if event.wheel is not None]
+    return [f"The pin of {_many('place', [event.place for event in gaps])} meets a gap where the idler's tooth is "
+            f"lost: {_many('wheel', wheels)} {'stay' if len(wheels) > 1 else 'stays'}."]
+
+
+def _overthrow(group: list[Event]) -> str:
+    wheels = [event.wheel or 0 for event in group]
+    return (f"{_many('wheel', wheels).capitalize()} {'run' if len(wheels) > 1 else 'runs'} on, one step too far: "
+            f"to {listed(event.digit for event in group)}.")
 
 
 def _lever_out(group: list[Event]) -> str:
@@ -95,6 +113,7 @@ SAY = {
     Kind.CARRIAGE_SEATED: lambda group: f"The carriage is seated at position {group[0].place}.",
     Kind.NUMBER_STEP: _number_step,
     Kind.CARRY_STEP: _carry_step,
+    Kind.OVERTHROW: _overthrow,
     Kind.CLEARING_STEP: lambda group: f"Clearing takes {_many('wheel', [e.place for e in group])} back to "
                                       f"{group[0].digit}.",
     Kind.LEVER_OUT: _lever_out,

@@ -87,6 +87,7 @@ def parts_of(event: Event) -> list[str]:
     helix = f"carrypin/{SIGN[event.helix]}/{place}" if event.helix else ""
     row = {
         Kind.NUMBER_STEP: [f"pin/{place}/{event.pin}", f"idler/{place}", f"wheel/{wheel}" if wheel else ""],
+        Kind.OVERTHROW: [f"wheel/{wheel}"],
         Kind.CARRY_STEP: [helix, f"idler/{place}", f"wheel/{wheel}" if wheel else ""],
         Kind.LEVER_OUT: [f"wheel/{wheel}", f"lever/{wheel}"],
         Kind.PIN_DEFLECTED: [helix, f"lever/{(wheel or 1) - 1}"],
@@ -123,7 +124,8 @@ def ahead(machine: Machine) -> dict[str, Any]:
     """What a turn either way would do from here, for a hand that drags the crank: a timeline, or who refuses."""
     told = {}
     for sign, direction in (("+", 1), ("-", -1)):
-        left = 360.0 - machine.state.angle
+        back = machine.state.direction == -direction
+        left = machine.state.angle if back else 360.0 - machine.state.angle
         try:
             strokes = machine.would("crank", direction * left)
         except Locked as refusal:

@@ -45,6 +45,8 @@ class Tracks:
         """Append the motion of one stroke."""
         base = self.travel - stroke.begin
         length = stroke.end - stroke.begin
+        if stroke.operation == "crank" and stroke.before.direction * stroke.argument < 0:
+            self._let_go(min(length, self.spec.pin_pitch))
         MOVE_HAND[stroke.operation](self, stroke, abs(length))
         if stroke.operation == "pull" and length < 0:
             base, length = self.travel, -length
@@ -85,6 +87,14 @@ class Tracks:
                     self._move(name, travel + begin - state.angle, travel + min(end - state.angle, 0),
                                round(so_far[name], 6))
 
+    def _let_go(self, length: float) -> None:
+        """The crank is turned back: what was part of its way goes back to where it came from."""
+        for name, keys in self.keys.items():
+            if name.startswith("carrypin/"):
+                self.at[name] = 0.0
+            if keys[-1][1] != self.at[name]:
+                self._move(name, self.travel, self.travel + length, self.at[name])
+
     # What each event moves.
 
     def _motions(self, event: Event) -> list[tuple[str, float, float, float]]:
@@ -97,6 +107,7 @@ class Tracks:
             back = [(pin, end - pitch / 6, end, -1)] if event.kind is Kind.CARRY_STEP else []
             return [*((name, begin, end, event.step) for name in moved), *back]
         rows: dict[Kind, list[tuple[str, float, float, float]]] = {
+            Kind.OVERTHROW: [(f"wheel/{wheel}", end, end, event.step)],
             Kind.CLEARING_STEP: [(f"wheel/{place}", begin, end, event.step)],
             Kind.COUNTER_STEP: [(f"counter/{place}", begin, end, event.step)],
             Kind.COUNTER_CLEARING_STEP: [(f"counter/{place}", begin, end, event.step)],

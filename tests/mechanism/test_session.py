@@ -146,12 +146,12 @@ class TestDamage:
         path.write_bytes(content)
         assert complaint(path).startswith(said)
 
-    @pytest.mark.parametrize(("version", "said"), [(2, "2"), ("1", "'1'"), (True, "True"), (None, "None"),
+    @pytest.mark.parametrize(("version", "said"), [(3, "3"), ("1", "'1'"), (True, "True"), (None, "None"),
                                                    (1.0, "1.0")])
     def test_another_version(self, kept, version, said):
         """Which one it is, and which one this kit reads."""
         edited(kept, lambda data: data.update(version=version))
-        assert complaint(kept) == f"is of version {said}; this kit reads version 1"
+        assert complaint(kept) == f"is of version {said}; this kit reads versions 1 to 2"
 
     @pytest.mark.parametrize("key", ["spec", "start", "strokes", "end"])
     def test_a_key_that_is_gone(self, kept, key):
