@@ -10,15 +10,18 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from mechcalc.view.explain import moment_text
+    from mechcalc.view.naming import named_parts
     from mechcalc.view.still import still, still_svg
     from mechcalc.view.subject import timeline_of
     from mechcalc.view.takehome import take_home
+    from mechcalc.view.turn_charts import turn_chart
     from mechcalc.view.widget import MachineView, show
 
 _HOME = {"show": "widget", "MachineView": "widget", "take_home": "takehome", "still": "still", "still_svg": "still",
-         "moment_text": "explain", "timeline_of": "subject"}
+         "moment_text": "explain", "timeline_of": "subject", "named_parts": "naming", "turn_chart": "turn_charts"}
 
-__all__ = ["MachineView", "moment_text", "show", "still", "still_svg", "take_home", "timeline_of"]
+__all__ = ["MachineView", "moment_text", "named_parts", "show", "still", "still_svg", "take_home", "timeline_of",
+           "turn_chart"]
 
 
 def __getattr__(name: str) -> Any:
