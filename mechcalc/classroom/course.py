@@ -1,4 +1,4 @@
-"""The course: which lessons there are, in which order, and what each one builds on.
+"""The course: which lessons there are, in which order, what each one builds on, and who goes through it.
 
 Only this file lists the lessons. A lesson's notebook stands in ``lessons/``, its exercises in
 ``mechcalc/classroom/questions/``, both under its name.
@@ -8,6 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib.util import find_spec
+from pathlib import Path
+
+from mechcalc.errors import InputError
+from mechcalc.numbers import shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +47,7 @@ class Lesson:
 
 PATHS = {"class": "a class, over a term", "alone": "a new restorer, studying alone"}
 
-_PLANNED = (
+PLANNED = (
     Lesson(name="wheels_and_places", title="Wheels and places",
            idea="A number is a row of wheel positions; a pin moves a wheel one step."),
     Lesson(name="tens_carry", title="The tens carry", after=("wheels_and_places",),
@@ -78,7 +82,7 @@ _PLANNED = (
            idea="A turn is 360 degrees to be shared out, and a longer reach has to be paid for."),
 )
 
-COURSE = tuple(lesson for lesson in _PLANNED if find_spec(f"mechcalc.classroom.questions.{lesson.name}"))
+COURSE = tuple(lesson for lesson in PLANNED if find_spec(f"mechcalc.classroom.questions.{lesson.name}"))
 LESSONS = tuple(lesson.name for lesson in COURSE)
 
 
@@ -89,3 +93,27 @@ def lesson_named(name: str) -> Lesson:
     'The tens carry'
     """
     return next(lesson for lesson in COURSE if lesson.name == name)
+
+
+def on_path(path: str) -> tuple[Lesson, ...]:
+    """The lessons of a path of `PATHS`, in order.
+
+    Raises
+    ------
+    InputError
+        There is no such path.
+
+    >>> [len(on_path(path)) >= len(on_path("alone")) for path in PATHS]
+    [True, True]
+    """
+    if path not in PATHS:
+        raise InputError(f"{shown(path)} is no path through the course: there are {' and '.join(map(repr, PATHS))}")
+    return tuple(lesson for lesson in COURSE if path in lesson.paths)
+
+
+def is_here(name: str) -> bool:
+    """Whether the lesson's notebook stands in the working folder (a notebook's own folder, as JupyterLab starts it)."""
+    try:
+        return Path(f"{name}.ipynb").is_file()
+    except OSError:
+        return False

@@ -14,6 +14,7 @@ from importlib import import_module
 from textwrap import fill
 from typing import Any
 
+from mechcalc.classroom import logbook
 from mechcalc.classroom.answers import Kind, Several, Unreadable, plainly
 from mechcalc.classroom.course import LESSONS
 from mechcalc.errors import InputError
@@ -49,6 +50,28 @@ class Slip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What an answer was found to be.
+
+    Attributes
+    ----------
+    outcome : str
+        ``"none"`` (None was given), ``"unreadable"``, ``"right"``, ``"slip"`` or ``"wrong"``.
+    words : str
+        What is said to it.
+    answer : object
+        In its plain form; None where there is none that can be read.
+    slip : Slip or None
+        The misconception that it comes from.
+    """
+
+    outcome: str
+    words: str
+    answer: Any = None
+    slip: Slip | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Exercise:
     """A question and all that is said to its answers.
 
@@ -79,24 +102,29 @@ class Exercise:
     nudges: tuple[str, ...]
 
     def feedback(self, given: Any) -> str:
-        """What is said to an answer.
+        """What is said to an answer: the words of `judge`."""
+        return self.judge(given).words
+
+    def judge(self, given: Any) -> Verdict:
+        """What an answer is, and what is said to it.
 
         None is no answer; a value of the wrong kind is told what is wanted; then the right answer, the slips, and
         for an exercise in parts which of them are right already.
         """
         if given is None:
-            return NOTHING_YET
+            return Verdict(outcome="none", words=NOTHING_YET)
         try:
             answer = self.kind.read(given)
         except Unreadable as line:
-            return f"Not an answer yet. {line}"
+            return Verdict(outcome="unreadable", words=f"Not an answer yet. {line}")
         right = self.right()
         if answer == right:
-            return f"Right: {plainly(answer)}. {self.praise}"
+            return Verdict(outcome="right", answer=answer, words=f"Right: {plainly(answer)}. {self.praise}")
         for slip in self.slips:
             if slip.matches(answer):
-                return f"Not yet. {slip.says}"
-        return f"Not yet. {self._parts(answer, right)}There is help: nudge(\"{self.label}\")."
+                return Verdict(outcome="slip", answer=answer, slip=slip, words=f"Not yet. {slip.says}")
+        return Verdict(outcome="wrong", answer=answer, words=f"Not yet. {self._parts(answer, right)}"
+                                                             f"There is help: nudge(\"{self.label}\").")
 
     def _parts(self, answer: Any, right: Any) -> str:
         if not isinstance(self.kind, Several):
@@ -137,6 +165,16 @@ def _shipped() -> dict[str, Exercise]:
     return {exercise.label: exercise for lesson in LESSONS for exercise in exercises_of(lesson)}
 
 
+def lesson_of(label: str) -> str | None:
+    """The lesson that asks an exercise; None for one of your own.
+
+    >>> lesson_of("slow levers")
+    'tens_carry'
+    """
+    return next((lesson for lesson in LESSONS if any(exercise.label == label for exercise in exercises_of(lesson))),
+                None)
+
+
 def _found(label: Any) -> Exercise | str:
     """The exercise of that label, or a line that says what is meant perhaps."""
     known = {**_shipped(), **_OWN}
@@ -148,7 +186,7 @@ def _found(label: Any) -> Exercise | str:
 
 
 def look_over(label: str, answer: Any) -> None:
-    """Look an answer over and print what there is to say.
+    """Look an answer over, print what there is to say, and keep it where there is a place (see `logbook`).
 
     Parameters
     ----------
@@ -165,7 +203,15 @@ def look_over(label: str, answer: Any) -> None:
     Not an answer yet. True is no number here. Write a whole number, such as 1234.
     """
     found = _found(label)
-    print(fill(found if isinstance(found, str) else found.feedback(answer), WIDTH))
+    if isinstance(found, str):
+        print(fill(found, WIDTH))
+        return
+    verdict = found.judge(answer)
+    print(fill(verdict.words, WIDTH))
+    if verdict.outcome != "none":
+        given = shown(answer) if verdict.outcome == "unreadable" else logbook.writable(verdict.answer)
+        logbook.keep(kind="answer", lesson=lesson_of(label) or logbook.notebook(), about=label, given=given,
+                     outcome=verdict.outcome, slip=verdict.slip and verdict.slip.says)
 
 
 def worked_out(label: str, answer: Any) -> None:

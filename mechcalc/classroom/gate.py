@@ -16,11 +16,14 @@ import argparse
 import base64
 import contextlib
 import io
+import os
 import re
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
+
+from mechcalc.classroom.logbook import VARIABLE
 
 Notebook = Any  # an nbformat NotebookNode of format 4
 SECONDS_A_CELL = 120
@@ -37,12 +40,15 @@ def read(path: str | Path) -> Notebook:
 
 
 def executed(notebook: Notebook, folder: str | Path = ".") -> Notebook:
-    """A copy, run from top to bottom in a fresh kernel that works in `folder`; errors stay in the outputs."""
+    """A copy, run from top to bottom in a fresh kernel that works in `folder`; errors stay in the outputs.
+
+    Nobody's progress is read or written.
+    """
     from nbclient import NotebookClient
 
     copy = code_only(notebook)
     NotebookClient(copy, timeout=SECONDS_A_CELL, kernel_name="python3", allow_errors=True, store_widget_state=False,
-                   resources={"metadata": {"path": str(folder)}}).execute()
+                   resources={"metadata": {"path": str(folder)}}).execute(env={**os.environ, VARIABLE: ""})
     return copy
 
 

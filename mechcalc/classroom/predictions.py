@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from mechcalc.classroom import logbook
 from mechcalc.classroom.answers import YES_OR_NO, Choice, Digits, Kind, Number, Unreadable, plainly
-from mechcalc.numbers import is_truth
+from mechcalc.numbers import is_truth, shown
 
 NO_PREDICTION = "No prediction yet. Write yours down in place of None and run both cells; a wrong one teaches most."
 
@@ -34,6 +35,21 @@ def foretold(prediction: Any, happened: Any) -> None:
     You foretold no; it came to yes. Good: now find out why.
     """
     print(compared(prediction, happened))
+    if prediction is not None:
+        _kept(prediction, happened)
+
+
+def _kept(prediction: Any, happened: Any) -> None:
+    """The prediction in the learner's file, where there is one."""
+    kind = _kind_of(happened)
+    seen = kind.read(happened)
+    try:
+        thought = logbook.writable(kind.read(prediction))
+        outcome = "right" if thought == logbook.writable(seen) else "wrong"
+    except Unreadable:
+        thought, outcome = shown(prediction), "unreadable"
+    logbook.keep(kind="prediction", lesson=logbook.notebook(), about=logbook.cell(), given=thought, outcome=outcome,
+                 happened=logbook.writable(seen))
 
 
 def compared(prediction: Any, happened: Any) -> str:

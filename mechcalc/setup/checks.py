@@ -14,6 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from mechcalc.classroom.logbook import VARIABLE
 from mechcalc.errors import InputError
 from mechcalc.setup.clone import Clone, need_clone
 from mechcalc.setup.environment import prepare
@@ -107,6 +108,6 @@ def perform(clone: Clone, name: str, python: str, extra: list[str]) -> Outcome:
 
 
 def _variables(clone: Clone) -> dict[str, str]:
-    """The checks' surroundings: the rules for CI can be imported, and pictures need no screen."""
+    """The checks' surroundings: CI's rules can be imported, pictures need no screen, nobody's progress is touched."""
     path = os.pathsep.join(filter(None, [str(clone.root / "tests"), os.environ.get("PYTHONPATH", "")]))
-    return {"MPLBACKEND": "agg", **os.environ, "PYTHONPATH": path}
+    return {"MPLBACKEND": "agg", **os.environ, VARIABLE: "", "PYTHONPATH": path}

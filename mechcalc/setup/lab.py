@@ -1,7 +1,8 @@
 """README's command one: an environment, a working copy of the lessons, and JupyterLab open on one of them.
 
 Only this file decides how JupyterLab is started. What it remembers (settings, open tabs) stays in the working
-folder, in ``.mechcalc``; the user's own JupyterLab settings are neither read nor written.
+folder, in ``.mechcalc``, and so do the learner's answers; the user's own JupyterLab settings are neither read nor
+written.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
+from mechcalc.classroom.logbook import VARIABLE
 from mechcalc.setup import lessons
 from mechcalc.setup.clone import SetupError, find_clone
 from mechcalc.setup.copies import OURS, bring_over
@@ -102,7 +104,8 @@ def surroundings(folder: Path) -> dict[str, str]:
     return {**os.environ,
             "JUPYTERLAB_SETTINGS_DIR": str(folder / OURS / "settings"),
             "JUPYTERLAB_WORKSPACES_DIR": str(folder / OURS / "workspaces"),
-            "JUPYTER_PREFER_ENV_PATH": "1"}
+            "JUPYTER_PREFER_ENV_PATH": "1",
+            VARIABLE: str(folder / OURS)}
 
 
 def command(python: Path, folder: Path, notebook: str, wish: Wish) -> list[str]:
