@@ -34,6 +34,19 @@ def every_fault(spec: MachineSpec) -> tuple[Fault, ...]:
     return tuple(fault for kind in FAULTS.values() for fault in kind.everywhere(spec))
 
 
+def clash(one: Fault, other: Fault) -> bool:
+    """Whether the same part would have to be in two conditions at once.
+
+    >>> clash(kinds.NumberPinGone(place=1, pin=2), kinds.NumberPinStuckOut(place=1, pin=2))
+    True
+    """
+    if isinstance(one, kinds.NumberPinGone | kinds.NumberPinStuckOut):
+        return type(one) is not type(other) and isinstance(other, kinds.NumberPinGone | kinds.NumberPinStuckOut) and (
+            (one.place, one.pin) == (other.place, other.pin))
+    alone = kinds.CounterDirectionStuck | kinds.CarryTimingLate
+    return isinstance(one, alone) and type(one) is type(other) and one != other
+
+
 def fault_from_dict(data: Any) -> Fault:
     """A fault from plain data, as `Fault.to_dict` gives it.
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from mechcalc.bench import faults as kinds
 from mechcalc.bench.fault import Fault
+from mechcalc.bench.fault_list import clash
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
 from mechcalc.parts import Parts
@@ -39,19 +40,10 @@ from 1 to 6
     problems = [line for fault in faults for line in fault.problems(spec)]
     problems += [f"{fault}: it is given twice" for number, fault in enumerate(faults) if fault in faults[:number]]
     for number, fault in enumerate(faults):
-        problems += [f"{other} and {fault}: both cannot be" for other in faults[:number] if _clash(other, fault)]
+        problems += [f"{other} and {fault}: both cannot be" for other in faults[:number] if clash(other, fault)]
     if problems:
         raise InputError("; ".join(problems))
     return tuple(faults)
-
-
-def _clash(one: Fault, other: Fault) -> bool:
-    """Whether the same part would have to be in two conditions."""
-    if isinstance(one, kinds.NumberPinGone | kinds.NumberPinStuckOut):
-        return type(one) is not type(other) and isinstance(other, kinds.NumberPinGone | kinds.NumberPinStuckOut) and (
-            (one.place, one.pin) == (other.place, other.pin))
-    alone = kinds.CounterDirectionStuck | kinds.CarryTimingLate
-    return isinstance(one, alone) and type(one) is type(other) and one != other
 
 
 class FaultyParts(Parts):

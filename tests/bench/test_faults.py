@@ -1,7 +1,7 @@
 """Faults: each changes a part; the readings come out of the same mechanism.
 
-The figures in these tests were worked by hand from a drum with the usual angles (pins at 153, 159, ... 201; pitch 6; carry pins
-at 209, 216.5, 224 ...; lever throw 1.5) and from the definitions in `mechcalc.bench.faults`.
+The figures in these tests were worked by hand from a drum with the usual angles (pins at 153, 159, ... 201; pitch 6;
+carry pins at 209, 216.5, 224 ...; lever throw 1.5) and from the definitions in `mechcalc.bench.faults`.
 """
 
 from __future__ import annotations

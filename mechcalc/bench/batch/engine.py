@@ -43,8 +43,9 @@ class Views:
 
     def seen(self, step: int, lane: int) -> Seen:
         """One machine after one step (both count from 0), as `mechcalc.bench.steps.do` gives it."""
-        digits = [tuple(int(d) for d in rows[step, :, lane]) for rows in (self.result, self.counter, self.setting)]
-        return Seen(*digits, bool(self.bell[step, lane]), bool(self.yielded[step, lane]))
+        result, counter, setting = (tuple(int(digit) for digit in rows[step, :, lane])
+                                    for rows in (self.result, self.counter, self.setting))
+        return Seen(result, counter, setting, bool(self.bell[step, lane]), bool(self.yielded[step, lane]))
 
 
 class Batch:

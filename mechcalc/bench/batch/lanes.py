@@ -169,7 +169,7 @@ def lanes_of(spec: MachineSpec, faults: Sequence[Fault], seats: Any) -> Lanes:
         raise InputError("; ".join(problems))
     table = np.asarray(seats, dtype=np.int64)
     table = table.reshape(len(table), -1) if table.size else table.reshape(len(table), 0)
-    if table.size and not (NO <= table.min() and table.max() < len(faults)):
+    if table.size and not (table.min() >= NO and table.max() < len(faults)):
         raise InputError(f"faults are numbered from 0 to {len(faults) - 1}, and -1 is none; here they go from "
                          f"{table.min()} to {table.max()}")
     arrays = _sound(spec, len(table))
