@@ -33,10 +33,18 @@ def in_notebook(figure: Figure) -> Figure:
 
 
 def png(figure: Figure) -> tuple[bytes, dict[str, int]]:
-    """The bytes of the picture, and the width and height in pixels at which it is to be shown."""
+    """The bytes of the picture, and the width and height in pixels at which it is to be shown.
+
+    Its colours are put on a palette of 256, which the eye does not notice and which makes a lesson's file a third of
+    the size.
+    """
     from io import BytesIO
 
-    file = BytesIO()
+    from PIL import Image
+
+    file, smaller = BytesIO(), BytesIO()
     figure.savefig(file, format="png", dpi=2 * UNITS_AN_INCH, metadata={"Software": None})
+    picture = Image.open(file).convert("RGB").quantize(256, dither=Image.Dither.NONE)
+    picture.save(smaller, format="PNG", optimize=True)
     width, height = figure.get_size_inches() * UNITS_AN_INCH
-    return file.getvalue(), {"width": round(width), "height": round(height)}
+    return smaller.getvalue(), {"width": round(width), "height": round(height)}
