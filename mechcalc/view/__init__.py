@@ -9,8 +9,11 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from mechcalc.view.counter_scheme import counter_gears
+    from mechcalc.view.division_plots import remainder_paths, turns_for_each_figure
     from mechcalc.view.explain import moment_text
     from mechcalc.view.naming import named_parts
+    from mechcalc.view.plotting import plotted
     from mechcalc.view.still import still, still_svg
     from mechcalc.view.subject import timeline_of
     from mechcalc.view.takehome import take_home
@@ -18,10 +21,12 @@ if TYPE_CHECKING:
     from mechcalc.view.widget import MachineView, show
 
 _HOME = {"show": "widget", "MachineView": "widget", "take_home": "takehome", "still": "still", "still_svg": "still",
-         "moment_text": "explain", "timeline_of": "subject", "named_parts": "naming", "turn_chart": "turn_charts"}
+         "moment_text": "explain", "timeline_of": "subject", "named_parts": "naming", "turn_chart": "turn_charts",
+         "counter_gears": "counter_scheme", "remainder_paths": "division_plots",
+         "turns_for_each_figure": "division_plots", "plotted": "plotting"}
 
-__all__ = ["MachineView", "moment_text", "named_parts", "show", "still", "still_svg", "take_home", "timeline_of",
-           "turn_chart"]
+__all__ = ["MachineView", "counter_gears", "moment_text", "named_parts", "plotted", "remainder_paths",
+           "show", "still", "still_svg", "take_home", "timeline_of", "turn_chart", "turns_for_each_figure"]
 
 
 def __getattr__(name: str) -> Any:
