@@ -6,12 +6,9 @@ those of the lessons. matplotlib is loaded when a figure is made.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from mechcalc.errors import InputError
 from mechcalc.layout import PINS
-from mechcalc.machine import Machine
-from mechcalc.numbers import shown
 from mechcalc.view import still
 from mechcalc.view.drawing import COLUMN, INK, PAPER, WINDOW, Point, _Sheet
 from mechcalc.view.figures import UNITS_AN_INCH, in_notebook
@@ -56,46 +53,42 @@ def anchors(sheet: _Sheet) -> dict[str, Point]:
     return found
 
 
-def named_parts(machine: Machine) -> Figure:
-    """A still of a machine as it stands, with its parts named.
+def named_parts(what: Any, travel: float | None = None, **options: Any) -> Figure:
+    """A still with its parts named.
 
     Parameters
     ----------
-    machine : Machine
-        Pins are named where they can be seen: with the crank about half way through a turn.
+    what : Machine, Working or strokes
+        As `mechcalc.view.timeline_of` takes it, with its options.
+    travel : float, optional
+        Degrees since the beginning of the first stroke; the end unless given. Pins can be seen, and are named, while
+        the crank is about half way through a turn.
 
     Returns
     -------
     matplotlib.figure.Figure
         Its numbers as text: `mechcalc.view.moment_text`.
 
-    Raises
-    ------
-    InputError
-        Something that is no machine.
-
     Examples
     --------
     >>> from mechcalc.classroom import ready
     >>> m = ready("slate", setting=352)
-    >>> _ = m.crank(171.0)
-    >>> words = [text.get_text() for text in named_parts(m).axes[0].texts]
+    >>> _ = m.turn()
+    >>> words = [text.get_text() for text in named_parts(m, 171).axes[0].texts]
     >>> "idler" in words, "pin, out" in words
     (True, True)
     """
     from matplotlib.figure import Figure
     from matplotlib.patheffects import withStroke
 
-    if not isinstance(machine, Machine):
-        raise InputError(f"parts are named on a machine, not on {shown(machine)}")
-    told = timeline_of(machine)
-    sheet = _Sheet(told, told["length"])
+    told = timeline_of(what, **options)
+    sheet = _Sheet(told, told["length"] if travel is None else travel)
     drawing, parts = sheet.draw(), anchors(sheet)
     places = _beside(sheet, parts)
     right = max(drawing.width, places["number wheel"][0][0] + NAMES)
     figure = Figure(figsize=((MARGIN + right) / UNITS_AN_INCH, drawing.height / UNITS_AN_INCH), facecolor=PAPER)
     ax = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-    still(told, ax=ax)
+    still(told, sheet.travel, ax=ax)
     ax.set_xlim(-MARGIN, right)
     for name, (at, side) in places.items():
         words = ax.annotate(

@@ -7,6 +7,7 @@ from matplotlib.text import Text
 
 from mechcalc import InputError, Machine, machine_names
 from mechcalc.classroom import ready
+from mechcalc.view import still
 from mechcalc.view.drawing import Shape, _Sheet
 from mechcalc.view.naming import anchors, named_parts
 from mechcalc.view.subject import timeline_of
@@ -76,7 +77,18 @@ def test_at_rest_no_pin_can_be_seen() -> None:
     assert "pin, out" not in [text.get_text() for text in named_parts(machine).axes[0].texts]
 
 
+def test_at_a_travel_of_a_whole_turn() -> None:
+    """The same still as without names, at the same angle, and the same names as for a crank that has stopped there."""
+    machine = ready("slate", setting=352)
+    machine.turn()
+    words = [text.get_text() for text in named_parts(machine, 171).axes[0].texts]
+    plain = [text.get_text() for text in still(machine, 171).axes[0].texts]
+    assert words[:len(plain)] == plain
+    assert set(words[len(plain):]) == ALWAYS | {"pin, in", "pin, out"}
+    assert "A number pin moves wheel 2 one step on." in plain
+
+
 @pytest.mark.parametrize("what", [None, 3, "slate"])
-def test_only_a_machine_has_parts(what: object) -> None:
-    with pytest.raises(InputError, match="parts are named on a machine, not on"):
-        named_parts(what)  # type: ignore[arg-type]
+def test_only_what_can_be_pictured_has_parts(what: object) -> None:
+    with pytest.raises(InputError, match="can be shown, not"):
+        named_parts(what)
