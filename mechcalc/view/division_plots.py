@@ -93,7 +93,7 @@ def _path(ax: Axes, account: Sequence[Entry]) -> None:
                     va="top" if below else "bottom", fontsize=SMALLEST)
     for carriage, entries in groupby(account[1:], key=lambda entry: entry.carriage):
         ax.text(next(entries).turn - 0.9, high, f"position {carriage}", color=QUIET, fontsize=SMALLEST, va="top")
-    ax.text(ax.get_xlim()[1] - 0.1, low + 0.3, "below nought: a complement", color=INK, fontsize=SMALLEST, ha="right",
+    ax.text(ax.get_xlim()[0] + 0.1, low + 0.3, "below nought: a complement", color=INK, fontsize=SMALLEST, ha="left",
             va="bottom", bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 2})
 
 

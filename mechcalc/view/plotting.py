@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 TYPE_SIZE = 15.0  # points; nothing on a sheet should be smaller than SMALLEST
 SMALLEST = 14.0
+MARGIN = 0.12  # inches around each part
 
 
 @contextmanager
@@ -42,12 +43,14 @@ def sheet(width: float = 10.0, height: float = 5.0, *, rows: int = 1, columns: i
     """
     from matplotlib import rc_context
     from matplotlib.figure import Figure
+    from matplotlib.layout_engine import ConstrainedLayoutEngine
 
     with rc_context({"font.size": TYPE_SIZE, "axes.titlesize": TYPE_SIZE + 1, "axes.labelsize": TYPE_SIZE,
                      "xtick.labelsize": SMALLEST, "ytick.labelsize": SMALLEST, "legend.fontsize": SMALLEST,
                      "axes.spines.top": False, "axes.spines.right": False, "hatch.linewidth": 0.6,
                      "axes.facecolor": PAPER, "legend.facecolor": PAPER}):
-        figure = Figure(figsize=(width, height), layout="constrained", facecolor=PAPER)
+        figure = Figure(figsize=(width, height), facecolor=PAPER,
+                        layout=ConstrainedLayoutEngine(w_pad=MARGIN, h_pad=MARGIN))
         axes = figure.subplots(rows, columns, squeeze=False)
         yield in_notebook(figure), [one for row in axes for one in row]
 
