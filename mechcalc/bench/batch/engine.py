@@ -17,7 +17,7 @@ from mechcalc.bench.batch.turns import Drum
 from mechcalc.bench.steps import Seen, Step, fits_spec
 from mechcalc.errors import InputError
 from mechcalc.layout import PINS
-from mechcalc.state import State, fits
+from mechcalc.state import State, cleared, fits
 
 CHUNK = 32_768  # lanes; their rows together stay in a processor's second cache
 COUNT = np.array([bin(mask).count("1") for mask in range(1 << PINS)], np.uint8)
@@ -82,20 +82,21 @@ class Batch:
         self._levers = np.zeros((spec.result_places, many), bool)
         self._direction = np.zeros(many, np.int8)
         self._bell, self._yielded = np.zeros(many, bool), np.zeros(many, bool)
-        self.carriage = 0
-        if state is not None:
-            self._stand(state)
-        self._free = bool((self._direction == 0).any())
-        self._step_of = {way: np.where(self._direction == way, 1, 255).astype(np.uint8) for way in (1, -1)}
         self._creeping = {row: found for row, creeps in enumerate(self.lanes.creeps)
                           if len(found := np.flatnonzero(creeps))}
         self._pins = np.empty((spec.setting_places, many), np.uint16)
         self._steps = np.empty((spec.setting_places, many), np.uint8)
-        for row in range(spec.setting_places):
-            self._set_out(row)
         self._segments = self._segment()
+        self.stand(cleared(spec) if state is None else state)
 
-    def _stand(self, state: State) -> None:
+    def stand(self, state: State) -> None:
+        """Have every machine stand in a state: at rest, carriage seated, levers at home.
+
+        Raises
+        ------
+        InputError
+            The state is of another machine, or not at rest.
+        """
         if not fits(self.lanes.spec, state) or state.direction or state.easing or state.transfer or (
                 state.pulled_result or state.pulled_counter):
             raise InputError("a batch starts with machines of its own spec at rest, carriage seated, levers at home")
@@ -103,8 +104,17 @@ class Batch:
                              (self._counter, state.counter), (self._levers, state.levers)):
             rows[:] = np.array(digits)[:, None]
         self._direction[:] = state.counter_direction or 0
+        self._free = state.counter_direction is None
+        self._turns_count()
         self._bell[:] = state.bell
+        self._yielded[:] = False
         self.carriage = state.carriage
+        for row in range(len(self._setting)):
+            self._set_out(row)
+
+    def _turns_count(self) -> None:
+        """What a turn either way adds to the counter: 1, or 255 for one less."""
+        self._step_of = {way: np.where(self._direction == way, 1, 255).astype(np.uint8) for way in (1, -1)}
 
     def _segment(self) -> list[tuple[bool, Drum]]:
         """The lanes of each way of turning, plain and timed, side by side, as views of the rows."""
@@ -187,7 +197,7 @@ class Batch:
             taken = np.where(self.lanes.stuck, self.lanes.stuck, np.int8(direction))
             self._direction = np.where(self._direction == 0, taken, self._direction)
             self._free = False
-            self._step_of = {way: np.where(self._direction == way, 1, 255).astype(np.uint8) for way in (1, -1)}
+            self._turns_count()
         digit = self._counter[self.carriage]
         digit += self._step_of[direction] * self.lanes.fingers[self.carriage]
         moved = np.flatnonzero(digit > 9)  # 10, or 255 for one below 0
