@@ -45,6 +45,7 @@ class Lesson:
     bench: bool = False
 
 
+INDEX = "start_here"  # the notebook that shows the course; it is no lesson itself
 PATHS = {"class": "a class, over a term", "alone": "a new restorer, studying alone"}
 
 PLANNED = (
@@ -95,8 +96,8 @@ def lesson_named(name: str) -> Lesson:
     return next(lesson for lesson in COURSE if lesson.name == name)
 
 
-def on_path(path: str) -> tuple[Lesson, ...]:
-    """The lessons of a path of `PATHS`, in order.
+def on_path(path: str, lessons: tuple[Lesson, ...] = COURSE) -> tuple[Lesson, ...]:
+    """Those of the lessons that are on a path of `PATHS`, in order.
 
     Raises
     ------
@@ -108,7 +109,7 @@ def on_path(path: str) -> tuple[Lesson, ...]:
     """
     if path not in PATHS:
         raise InputError(f"{shown(path)} is no path through the course: there are {' and '.join(map(repr, PATHS))}")
-    return tuple(lesson for lesson in COURSE if path in lesson.paths)
+    return tuple(lesson for lesson in lessons if path in lesson.paths)
 
 
 def is_here(name: str) -> bool:

@@ -1,4 +1,4 @@
-"""How a lesson of this kit is written: its length, its rhythm, its cells.
+"""How a lesson of this kit is written: its length, its rhythm, its cells; and the page that leads to the lessons.
 
 Only this file holds the house rules. They are about form; whether a lesson still says what it said is the business
 of `mechcalc.classroom.gate`.
@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from mechcalc.classroom.course import COURSE, PLANNED
 from mechcalc.classroom.exercises import FOUND_RIGHT
 from mechcalc.classroom.gate import BITMAPS, VIEW, Notebook, code_cells
 
@@ -20,6 +21,7 @@ LINES = (1, 6)
 PICTURES = (3, 5)
 EXERCISES = 5
 TEXTS_IN_A_ROW = 3
+INDEX_WORDS, INDEX_CODE_CELLS = (200, 700), (5, 10)
 TEACHER = "For the teacher"
 NEEDED_HEADINGS = ("Summary", "Exercises", "Under the hood", "References", TEACHER)
 SOLUTION = "solution"
@@ -201,3 +203,33 @@ def _exercises(notebook: Notebook) -> Iterator[str]:
 
 
 RULES = (_ids, _lengths, _rhythm, _code, _numbers_beside_pictures, _exercises)
+
+
+# The page that leads to the lessons.
+
+
+def faults_of_index(notebook: Notebook) -> list[str]:
+    """Every rule for `mechcalc.classroom.course.INDEX` that the page breaks, one line each.
+
+    It is short; its code is as plain as a lesson's; it asks nothing; and what it puts out links to each lesson of the
+    course.
+    """
+    return [line for rule in (_ids, _code, _rhythm_of_index, _links) for line in rule(notebook)]
+
+
+def _rhythm_of_index(notebook: Notebook) -> Iterator[str]:
+    yield from _bounds("words", words(notebook), INDEX_WORDS)
+    yield from _bounds("code cells", len(code_cells(notebook)), INDEX_CODE_CELLS)
+    for cell in code_cells(notebook):
+        yield from _bounds(f"lines of code in cell {cell.id}", len(cell.source.splitlines()), LINES)
+        if asked(cell) or asked(cell, "worked_out"):
+            yield f"cell {cell.id} asks an exercise: those belong in a lesson"
+
+
+def _links(notebook: Notebook) -> Iterator[str]:
+    shown = "".join(output.get("data", {}).get("text/html", "") for cell in code_cells(notebook)
+                    for output in cell.outputs)
+    linked = set(re.findall(r'href="([^"]*)"', shown))
+    yield from (f"no link to {lesson.name}" for lesson in COURSE if f"{lesson.name}.ipynb" not in linked)
+    known = {f"{lesson.name}.ipynb" for lesson in PLANNED}
+    yield from (f"a link to {link}, which is no lesson" for link in sorted(linked - known))

@@ -11,6 +11,8 @@ from fractions import Fraction
 
 from mechcalc import layout
 from mechcalc.catalogue import load_spec, machine_names
+from mechcalc.classroom.course import PATHS, PLANNED, on_path
+from mechcalc.setup.lessons import all_lessons
 from mechcalc.spec import MachineSpec
 
 WIDTH = 80
@@ -41,6 +43,18 @@ def table(head: Sequence[str], rows: Sequence[Sequence[object]], left: Sequence[
         else:
             lines.append("  ".join(cells))
     return "\n".join(line.rstrip() for line in lines)
+
+
+def lesson_list(path: str | None = None) -> str:
+    """The lessons that are here, one a line, in the order of the course; those of one path where it is named."""
+    course = {lesson.name: lesson for lesson in (PLANNED if path is None else on_path(path, PLANNED))}
+    here = [lesson for lesson in all_lessons() if path is None or lesson.name in course]
+    rows = [[one.name, one.minutes, ", ".join(one.paths), one.title] if (one := course.get(lesson.name)) else
+            [lesson.name, "", "", lesson.title] for lesson in here]
+    listed = [course[lesson.name] for lesson in here if lesson.name in course]
+    who = "" if path is None else f" for {PATHS[path]}"
+    return (f"{table(['lesson', 'minutes', 'paths', 'title'], rows, left=(0, 2, 3))}\n\n{len(listed)} lessons{who}: "
+            f"{sum(lesson.minutes for lesson in listed)} minutes in class, exercises not counted")
 
 
 def machine_list() -> str:

@@ -1,4 +1,4 @@
-"""Which lessons there are, and which one a user means.
+"""Which lessons there are, in which order, and which one a user means.
 
 Only this file knows where lessons stand and what they are called.
 """
@@ -11,9 +11,10 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from mechcalc.catalogue import shipped
+from mechcalc.classroom.course import INDEX, PLANNED
 from mechcalc.errors import InputError
 
-FIRST = "multiplication_by_shifting"
+FIRST = INDEX
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +50,12 @@ def source_folder() -> Path:
 
 
 def all_lessons(source: Path | None = None) -> tuple[Lesson, ...]:
-    """The lessons, in alphabetical order."""
+    """The notebooks: the page that leads to the lessons, the lessons in course order, any others by their names."""
     source = source_folder() if source is None else source
-    return tuple(Lesson(path.stem, path) for path in sorted(source.glob("*.ipynb")))
+    order = [INDEX, *(lesson.name for lesson in PLANNED)]
+    paths = sorted(source.glob("*.ipynb"), key=lambda path: (
+        order.index(path.stem) if path.stem in order else len(order), path.name))
+    return tuple(Lesson(path.stem, path) for path in paths)
 
 
 def find_lesson(name: str, source: Path | None = None) -> Lesson:

@@ -78,6 +78,7 @@ class Lab:
             **os.environ, "JUPYTER_CONFIG_DIR": folders["config"], "JUPYTER_DATA_DIR": folders["data"],
             "JUPYTER_RUNTIME_DIR": folders["runtime"], "JUPYTERLAB_WORKSPACES_DIR": folders["workspaces"],
             "JUPYTERLAB_SETTINGS_DIR": str(own / "settings"), "IPYTHONDIR": folders["ipython"]}
+        environment.pop("MECHCALC_PROGRESS", None)  # answers are kept where a folder for them is beside the notebook
         self.log = own / "server.log"
         with self.log.open("w") as log:
             self.process = subprocess.Popen(

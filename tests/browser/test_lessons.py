@@ -8,13 +8,15 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
+from mechcalc.classroom.course import INDEX
 from mechcalc.setup.copies import handed_out
 from tests.browser.lab import Lab
 from tests.browser.picture import Picture
 
 pytestmark = pytest.mark.browser
 
-LESSONS = sorted((Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
+LESSONS = [path for path in sorted((Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
+           if path.stem != INDEX]
 CELLS = """async (path) => {
     const panel = await window.jupyterapp.commands.execute('docmanager:open', {path});
     return [...panel.content.model.cells].filter((cell) => cell.type === 'code').map((cell) => cell.toJSON());

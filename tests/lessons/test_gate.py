@@ -12,7 +12,8 @@ import nbformat.v4 as new
 import pytest
 
 from mechcalc.classroom import gate, refresh
-from mechcalc.classroom.form import faults_of_form, words
+from mechcalc.classroom.course import PLANNED
+from mechcalc.classroom.form import faults_of_form, faults_of_index, words
 from mechcalc.classroom.gate import executed, leaning_sections, read, reasons
 from mechcalc.classroom.refresh import settled
 
@@ -194,6 +195,31 @@ class TestForm:
         teacher = new.new_markdown_cell("## For the teacher\nNot counted.")
         notebook = new.new_notebook(cells=[new.new_markdown_cell(text), teacher, new.new_markdown_cell("nor this")])
         assert words(notebook) == 6
+
+
+class TestFormOfTheIndex:
+    """The rules for the page that leads to the lessons, each broken once."""
+
+    LINKS = "".join(f'<a href="{lesson.name}.ipynb">x</a>' for lesson in PLANNED)
+
+    def faults(self, *sources, html=LINKS, text="word " * 300):
+        cells = [new.new_code_cell(source, id=f"c{number}", outputs=[new.new_output(
+            "execute_result", {"text/html": html})]) for number, source in enumerate(sources)]
+        return faults_of_index(new.new_notebook(cells=[new.new_markdown_cell(text, id="t"), *cells]))
+
+    def test_a_good_one(self):
+        assert self.faults("import os", *["os.getcwd()"] * 4) == []
+
+    @pytest.mark.parametrize(("sources", "options", "said"), [
+        ("1234", {}, "code cells: 4, not 5 to 10"),
+        ("12345", {"text": "short"}, "words: 1, not 200 to 700"),
+        ("12345", {"html": LINKS.replace("tens_carry.ipynb", "")}, "no link to tens_carry"),
+        ("12345", {"html": LINKS + '<a href="../else.ipynb">'}, "a link to ../else.ipynb, which is no lesson"),
+        (["1", "import os", "3", "4", "5"], {}, "cell c1 imports: imports stand in the first code cell"),
+        (["1", "my_a = None\nlook_over('slow levers', my_a)", "3", "4", "5"], {}, "cell c1 asks an exercise"),
+        (["1", "a\nb\nc\nd\ne\nf\ng", "3", "4", "5"], {}, "lines of code in cell c1: 7, not 1 to 6")])
+    def test_a_broken_rule_is_named(self, sources, options, said):
+        assert said in "\n".join(self.faults(*sources, **options))
 
 
 def test_the_command_says_what_stops_a_lesson(small, tmp_path, capsys):

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from mechcalc.classroom.course import LESSONS
+from mechcalc.classroom.course import INDEX, LESSONS
 from mechcalc.classroom.exercises import exercises_of
-from mechcalc.classroom.form import asked, faults_of_form
+from mechcalc.classroom.form import asked, faults_of_form, faults_of_index
 from mechcalc.classroom.gate import code_cells, executed, leaning_sections, read, reasons
 
 from .damage import WAYS
@@ -19,7 +19,7 @@ pytestmark = pytest.mark.lessons
 
 FOLDER = Path(__file__).resolve().parents[2] / "lessons"
 FILES = {path.stem: path for path in sorted(FOLDER.glob("*.ipynb"))}
-each = pytest.mark.parametrize("name", FILES)
+each = pytest.mark.parametrize("name", [name for name in FILES if name != INDEX])
 _RUNS: dict[str, object] = {}
 
 
@@ -31,7 +31,7 @@ def run_of(name):
 
 
 def test_every_lesson_with_exercises_is_there_and_the_other_way_round():
-    assert set(FILES) == set(LESSONS)
+    assert set(FILES) == {*LESSONS, INDEX}
 
 
 @each
@@ -71,6 +71,36 @@ class TestEachLesson:
         assert not re.search(r"/(work|tmp|home|Users)/|https?://localhost|127\.0\.0\.1", text)
         assert '"version": "3' not in text
         assert len(text) < 1_000_000
+
+
+class TestTheIndex:
+    """The page that leads to the lessons"""
+
+    def test_says_what_it_said(self):
+        """Where this fails because a lesson has come or changed its minutes: refresh the page."""
+        assert reasons(read(FILES[INDEX]), run_of(INDEX)) == []
+
+    def test_is_written_as_such_a_page_is(self, monkeypatch):
+        assert faults_of_index(read(FILES[INDEX])) == []
+        monkeypatch.chdir(FOLDER)
+        assert leaning_sections(read(FILES[INDEX])) == []
+
+    def test_links_to_what_is_there(self):
+        assert [name for name in LESSONS if not (FOLDER / f"{name}.ipynb").is_file()] == []
+
+    def test_shows_no_learners_progress(self):
+        text = FILES[INDEX].read_text(encoding="utf-8")
+        assert "Nothing yet." in text
+        assert not re.search(r"/(work|tmp|home|Users)/", text)
+
+    def test_is_noticed_when_damaged(self):
+        done = 0
+        for way, damage in WAYS.items():
+            damaged = copy.deepcopy(read(FILES[INDEX]))
+            if damage(damaged) is not False:
+                done += 1
+                assert reasons(damaged, run_of(INDEX)), way
+        assert done >= 5
 
 
 def plain(text: str) -> str:

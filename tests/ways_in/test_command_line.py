@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from mechcalc import machine_names
+from mechcalc.classroom.course import PATHS, PLANNED, lesson_named
 from mechcalc.cli import run
 from mechcalc.cli.commands import parser
 from mechcalc.setup.telling import Progress
@@ -88,6 +89,40 @@ no.  the hand  result  counter  carriage  bell
   4  turn         132       11         1
      Turn: add 12 × 10.                                       12 + 12 × 10 = 132
 """
+
+
+class TestLessons:
+    """What there is, in which order, for whom."""
+
+    def test_in_course_order_with_minutes_and_paths(self, capsys):
+        lines = words(capsys, "lessons").splitlines()
+        assert lines[0].split() == ["lesson", "minutes", "paths", "title"]
+        assert lines[1].split() == ["start_here", "Start", "here"]
+        names = [line.split()[0] for line in lines[2:-2] if not line.startswith(" ")]
+        here = {path.stem for path in (ROOT / "lessons").glob("*.ipynb")}
+        assert names == [lesson.name for lesson in PLANNED if lesson.name in here]
+        row = next(line for line in lines if line.startswith("tens_carry "))
+        assert " ".join(row.split()[1:]) == f"{lesson_named('tens_carry').minutes} class, alone The tens carry"
+        assert max(map(len, lines)) <= 80
+
+    @pytest.mark.parametrize("path", PATHS)
+    def test_one_path(self, capsys, path):
+        lines = words(capsys, "lessons", "--path", path).splitlines()
+        named = {line.split()[0] for line in lines[1:-2] if not line.startswith(" ")}
+        assert named == {lesson.name for lesson in PLANNED if path in lesson.paths
+                         and (ROOT / "lessons" / f"{lesson.name}.ipynb").is_file()}
+        minutes = sum(lesson_named(name).minutes for name in named)
+        assert lines[-1] == f"{len(named)} lessons for {PATHS[path]}: {minutes} minutes in class, exercises not counted"
+
+    def test_help_names_the_paths(self, capsys):
+        with pytest.raises(SystemExit):
+            run(["lessons", "--help"])
+        said = " ".join(capsys.readouterr().out.split())
+        assert all(f"{name} ({who})" in said for name, who in PATHS.items())
+
+    def test_no_such_path(self, capsys):
+        assert refused(capsys, "lessons", "--path", "term") == \
+            "mechcalc: 'term' is no path through the course: there are 'class' and 'alone'"
 
 
 class TestWork:

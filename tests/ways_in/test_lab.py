@@ -40,9 +40,9 @@ class TestLessons:
         assert find_lesson(name, source).name == "tens_carry"
 
     @pytest.mark.parametrize(("name", "says"), [
-        ("ten", "'ten' begins the names of several lessons: ten_keys, tens_carry"),
+        ("ten", "'ten' begins the names of several lessons: tens_carry, ten_keys"),
         ("tnes_carry", "'tnes_carry' is no lesson: did you mean 'tens_carry'?"),
-        ("", "'' is no lesson: there are multiplication_by_shifting, ten_keys, tens_carry"),
+        ("", "'' is no lesson: there are tens_carry, multiplication_by_shifting, ten_keys"),
         ("../secret", "'../secret' is no lesson")])
     def test_what_is_refused(self, source, name, says):
         with pytest.raises(InputError, match=re.escape(says)):
@@ -55,10 +55,17 @@ class TestLessons:
     def test_titles(self, source):
         """The first heading; the name where there is none."""
         assert [lesson.title for lesson in lessons.all_lessons(source)] == \
-            ["multiplication_by_shifting", "ten_keys", "The tens carry"]
+            ["The tens carry", "multiplication_by_shifting", "ten_keys"]
 
-    def test_the_first_lesson_is_there(self):
-        assert find_lesson(lessons.FIRST).title != lessons.FIRST
+    def test_in_course_order(self, source):
+        """The page that leads to them comes first; what the course does not know comes last."""
+        (source / f"{lessons.FIRST}.ipynb").write_text("{}")
+        assert [lesson.name for lesson in lessons.all_lessons(source)] == \
+            [lessons.FIRST, "tens_carry", "multiplication_by_shifting", "ten_keys"]
+
+    def test_it_opens_on_the_page_that_leads_to_the_lessons(self):
+        assert Wish(folder=Path("mine")).lesson == lessons.FIRST == "start_here"
+        assert find_lesson(lessons.FIRST).title == "Start here"
 
 
 class TestCommand:
@@ -94,6 +101,7 @@ class TestCommand:
         variables = surroundings(tmp_path)
         assert news.is_relative_to(variables["JUPYTERLAB_SETTINGS_DIR"])
         assert Path(variables["JUPYTERLAB_WORKSPACES_DIR"]).is_relative_to(tmp_path)
+        assert variables["MECHCALC_PROGRESS"] == str(tmp_path / ".mechcalc")
 
 
 @pytest.fixture
