@@ -83,7 +83,7 @@ def _open(commands: Commands[Parser]) -> None:
                               "a folder of your own, and open JupyterLab on one of them. A copy that you have changed "
                               "is never written over: a newer original is put beside it.")
     own.add_argument("lesson", nargs="?", default=None, metavar="LESSON",
-                     help="which lesson, or the beginning of its name (multiplication_by_shifting unless given)")
+                     help="which lesson, or the beginning of its name (start_here unless given)")
     own.add_argument("--folder", type=Path, metavar="FOLDER",
                      help="your working folder (mechcalc-lessons in your home unless given)")
     own.add_argument("--port", type=_port, metavar="N", help="the port to serve at, on this machine only")
@@ -135,14 +135,18 @@ def _do_check(wish: argparse.Namespace) -> int:
 
 
 def _lessons(commands: Commands[Parser]) -> None:
-    own = commands.add_parser("lessons", help="list the lessons", description="List the lessons.")
+    own = commands.add_parser("lessons", help="list the lessons",
+                              description="List the lessons in the order of the course, with the minutes that each "
+                              "takes in class and the paths that it is on.")
+    own.add_argument("--path", metavar="PATH",
+                     help="those on one path only: class (a class, over a term) or alone (a new restorer, studying "
+                     "alone)")
     own.set_defaults(do=_do_lessons)
 
 
 def _do_lessons(wish: argparse.Namespace) -> int:
-    from mechcalc.cli.tables import table
-    from mechcalc.setup.lessons import all_lessons
-    print(table(["lesson", "title"], [[lesson.name, lesson.title] for lesson in all_lessons()], left=(0, 1)))
+    from mechcalc.cli.tables import lesson_list
+    print(lesson_list(wish.path))
     return DONE
 
 
