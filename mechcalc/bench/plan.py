@@ -1,8 +1,8 @@
 """Which tests to do: the fewest, or the least work, that reveal every fault and tell faults apart.
 
 Only this file chooses tests. To choose is a set cover: each fault must be revealed by a chosen test, and each two
-faults that any test tells apart must be told apart by a chosen one. The minimum is found, and proved, as an integer program
-(SciPy's `milp`, which is HiGHS); the greedy choice stands beside it for comparison.
+faults that any test tells apart must be told apart by a chosen one. The minimum is found, and proved, as an integer
+program (SciPy's `milp`, which is HiGHS); the greedy choice stands beside it for comparison.
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ class Plan:
 
     def steps(self) -> tuple[Step, ...]:
         """All tests one after another, everything cleared and the carriage brought home before each."""
-        return tuple(step for test in self.tests for step in (*test.steps, *_home(test)))
+        return tuple(step for test in self.tests for step in (*test.steps, *home(test)))
 
     def __repr__(self) -> str:
         unit = "tests" if self.aim == "fewest tests" else "turns' worth of work"
@@ -240,7 +240,7 @@ def _same(book: FaultDictionary) -> tuple[tuple[Fault, ...], ...]:
     return tuple(tuple(group) for group in groups.values() if len(group) > 1)
 
 
-def _home(test: Test) -> list[Step]:
+def home(test: Test) -> list[Step]:
     """What brings a sound machine back to zero after a test."""
     place = sum(step.number for step in test.steps if step.what == "shift")
     away = [Step("shift", -1 if place > 0 else 1)] * abs(place)
@@ -257,7 +257,7 @@ def lost_in_a_row(chosen: Plan) -> tuple[tuple[Fault, ...], ...]:
     batch = Batch(lanes_of(book.spec, book.faults, book.seats[alone]))
     shown = []
     for test in chosen.tests:
-        for done, step in enumerate((*test.steps, *_home(test)), start=1):
+        for done, step in enumerate((*test.steps, *home(test)), start=1):
             batch.do(step)
             if done in test.reads:
                 shown += [batch.result, batch.counter, batch.setting, batch.bell[None], batch.yielded[None]]
