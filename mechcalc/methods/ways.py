@@ -5,7 +5,7 @@ Only this file lists which methods stand beside each other.
 
 from __future__ import annotations
 
-from mechcalc.methods import chains, division
+from mechcalc.methods import chains, division, roots
 from mechcalc.methods.comparing import Calculation
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
 from mechcalc.methods.quotients import divide_building_up
@@ -49,3 +49,17 @@ def ways_of_dividing(dividend: int, divisor: int, places: int = 0) -> list[Calcu
                                                                    method=method))
     return [*(one(method) for method in division.WAYS),
             Calculation("building up", lambda machine: divide_building_up(machine, dividend, divisor, places=places))]
+
+
+def ways_of_rooting(number: int, places: int = 0) -> list[Calculation]:
+    """A square root with comparing, with putting back, and from five times the number.
+
+    >>> from mechcalc.methods import compare
+    >>> compare("slate", ways_of_rooting(529)).best.label
+    'compare first'
+    """
+    return [Calculation("compare first", lambda machine: roots.square_root(machine, number, places=places)),
+            Calculation("restoring", lambda machine: roots.square_root(machine, number, places=places,
+                                                                       method="restoring")),
+            Calculation("five times", lambda machine: roots.square_root(machine, number, places=places,
+                                                                        five_times=True))]
