@@ -11,13 +11,16 @@ Each find has `numbers`, a `working` (cranked on the wish's machine), a `score`,
 condition. What conditions there are: `mechcalc.preparing.MEASURES` and `PHRASES`, or ``mechcalc find --list``.
 """
 
-from mechcalc.preparing.conditions import PHRASES, Condition, condition
-from mechcalc.preparing.finding import NothingFound, find
+from mechcalc.preparing.conditions import Condition, condition
+from mechcalc.preparing.conflicts import NothingFound
+from mechcalc.preparing.counts import MEASURES, PHRASES
+from mechcalc.preparing.finding import find
 from mechcalc.preparing.finds import Find, Finds, Score
-from mechcalc.preparing.counts import MEASURES
+from mechcalc.preparing.measure import Measure, Stage
+from mechcalc.preparing.slips import UsualSlip
 from mechcalc.preparing.spans import Span
 from mechcalc.preparing.tasks import TASKS, Task, task
-from mechcalc.preparing.wishes import Wish
+from mechcalc.preparing.wishes import Wish, load_wish
 
-__all__ = ["MEASURES", "PHRASES", "TASKS", "Condition", "Find", "Finds", "NothingFound", "Score", "Span", "Task",
-           "Wish", "condition", "find", "task"]
+__all__ = ["MEASURES", "PHRASES", "TASKS", "Condition", "Find", "Finds", "Measure", "NothingFound", "Score", "Span",
+           "Stage", "Task", "UsualSlip", "Wish", "condition", "find", "load_wish", "task"]

@@ -1,42 +1,27 @@
-"""The search for numbers that meet a wish.
+"""Finding numbers that meet a wish.
 
-Only this file decides in which order conditions are asked and when to stop: what is cheap comes first, and the
-machine is cranked only for numbers that pass everything else.
+Only this file decides what is handed back. Candidates are reckoned first; those at the head of the ranking are then
+worked on the machine, and every condition is asked again of the strokes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable, Iterator
 
-from mechcalc.errors import InputError, MechcalcError
+from mechcalc.errors import InputError
 from mechcalc.numbers import shown, whole
 from mechcalc.preparing.case import Case
+from mechcalc.preparing.conflicts import NothingFound, explain
+from mechcalc.preparing.figures import blemishes
 from mechcalc.preparing.finds import Find, Finds, Score
-from mechcalc.preparing.counts import Stage
-from mechcalc.preparing.spans import numbers_in_order, size
+from mechcalc.preparing.measure import course
+from mechcalc.preparing.searching import BUDGET, Progress, Search, search
 from mechcalc.preparing.wishes import Wish
 
-BUDGET = 100_000
-Progress = Callable[[int, int, int], None]
+__all__ = ["NothingFound", "confirmed", "find", "score", "varied"]
 
-
-class NothingFound(MechcalcError):
-    """No numbers meet the wish: which conditions cannot be met together, or what was tried.
-
-    Attributes
-    ----------
-    proved : bool
-        Whether all numbers were tried.
-    tried : int
-        How many were.
-    """
-
-    def __init__(self, message: str, proved: bool, tried: int) -> None:
-        super().__init__(message, proved, tried)
-        self.message, self.proved, self.tried = message, proved, tried
-
-    def __str__(self) -> str:
-        return self.message
+MOST_FINDS = 1_000
+FIVES = 5  # turns that count as one step of work
 
 
 def find(wish: Wish, many: int = 5, seed: int = 0, *, budget: int = BUDGET,
@@ -48,19 +33,28 @@ def find(wish: Wish, many: int = 5, seed: int = 0, *, budget: int = BUDGET,
     wish : Wish
         What is wanted.
     many : int
-        How many finds, from 1; there may be fewer, and the remark then says why.
+        How many finds, 1 to 1000. There may be fewer; the remark then says whether there are no more.
     seed : int
         Draws the order in which numbers are tried. The same seed gives the same finds on every platform and every
-        Python (see `mechcalc.preparing.spans`).
+        Python: it is drawn by hashlib's BLAKE2b (see `mechcalc.preparing.spans`).
     budget : int
-        How many numbers are tried at most.
+        How many candidates are looked at, at most. Where each of them has to be cranked, because its method has no
+        plan or the machine's carries come late, it is 3000 or less.
     progress : callable, optional
-        ``progress(tried, of, found)``, now and then.
+        ``progress(tried, of, found)``, after every 500 candidates.
+
+    Returns
+    -------
+    Finds
+        Ranked by `Score`: how clearly the conditions show, then work at the crank, then how readable the numbers
+        are; of equals, the one that was tried earlier comes first. Of candidates that share a number only the best
+        is taken, as long as there are others. Ranked are the first that meet the wish: twenty for each find that is
+        asked for, but at least 200.
 
     Raises
     ------
     NothingFound
-        No numbers meet the wish, or none were found.
+        No numbers meet the wish, which is then proved and explained; or none were found.
 
     Examples
     --------
@@ -70,23 +64,58 @@ def find(wish: Wish, many: int = 5, seed: int = 0, *, budget: int = BUDGET,
     """
     if not isinstance(wish, Wish):
         raise InputError(f"what is wanted is a Wish, not {shown(wish)}")
-    many, seed = whole(many, "a number of finds", 1), whole(seed, "a seed")
-    conditions = sorted(wish.conditions, key=lambda one: one.stage)
+    many, seed = whole(many, "a number of finds", 1, MOST_FINDS), whole(seed, "a seed")
+    budget = whole(budget, "a budget", 1)
+    done = search(wish, seed, budget, max(200, 20 * many), progress)
+    ranked = sorted(done.met, key=lambda case: score(case).order)
     found: list[Find] = []
-    tried, of = 0, size(wish.spans)
-    for tried, numbers in enumerate(numbers_in_order(wish.spans, seed), start=1):
-        case = Case(wish, numbers)
-        cheap = (one for one in conditions if one.stage < Stage.COURSE)
-        dear = (one for one in conditions if one.stage >= Stage.COURSE)
-        if all(one.met(case) for one in cheap) and case.working is not None and all(one.met(case) for one in dear):
-            clear = sum(one.clear(case) for one in conditions) // len(conditions) if conditions else 10
-            found.append(Find(numbers, case.working, Score(clear, case.working.turns // 5, 0),
-                              tuple(one.says(case) for one in wish.conditions)))
-        if len(found) >= 4 * many or tried >= budget:
+    for case in varied(ranked, wish):
+        one = confirmed(case)
+        if one:
+            found.append(one)
+        if len(found) == many:
             break
-        if progress and tried % 1000 == 0:
-            progress(tried, min(of, budget), len(found))
     if not found:
-        raise NothingFound(f"no numbers of {tried} tried meet the wish", tried == of, tried)
+        raise explain(done, progress)
     found.sort(key=lambda one: one.score.order)
-    return Finds(tuple(found[:many]), wish, seed, f"{tried} of {of} were tried.")
+    return Finds(found, wish, seed, _remark(done, many, len(found)))
+
+
+def score(case: Case) -> Score:
+    """A candidate's place; it meets the wish, and the machine has room for it."""
+    asked = case.wish.conditions
+    clear = sum(one.clear(case) for one in asked) // len(asked) if asked else 10
+    return Score(clear, len(course(case).turns) // FIVES, blemishes(case.numbers))
+
+
+def confirmed(case: Case) -> Find | None:
+    """The candidate worked on the machine, or None where the strokes do not meet the wish after all."""
+    worked = Case(case.wish, case.numbers, cranked=True)
+    if worked.working is None or not all(one.met(worked) for one in case.wish.conditions):
+        return None
+    return Find(case.numbers, worked.working, score(worked), tuple(one.says(worked) for one in case.wish.conditions))
+
+
+def varied(ranked: Iterable[Case], wish: Wish) -> Iterator[Case]:
+    """First those that share no number with an earlier one, then the others; numbers that the wish fixes apart."""
+    free = [slot for slot, span in enumerate(wish.spans) if span.many > 1]
+    taken: set[tuple[int, int]] = set()
+    others = []
+    for case in ranked:
+        mine = {(slot, case.numbers[slot]) for slot in free}
+        if mine & taken:
+            others.append(case)
+            continue
+        taken |= mine
+        yield case
+    yield from others
+
+
+def _remark(done: Search, many: int, found: int) -> str:
+    """What was looked at, and what that says."""
+    tried = f"{done.tried} of {done.of} candidates were tried, {len(done.met)} of them meet the wish."
+    if found < many and done.complete:
+        return f"{tried} There are no more."
+    if found < many:
+        return f"{tried} More were not found; there may be some."
+    return tried

@@ -5,6 +5,7 @@ Only this file decides how finds are ranked and shown.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING, NamedTuple
@@ -81,7 +82,7 @@ class Finds(tuple[Find, ...]):
     seed: int
     remark: str
 
-    def __new__(cls, finds: tuple[Find, ...], wish: Wish, seed: int, remark: str) -> Finds:
+    def __new__(cls, finds: Iterable[Find], wish: Wish, seed: int, remark: str) -> Finds:
         these = super().__new__(cls, finds)
         these.wish, these.seed, these.remark = wish, seed, remark
         return these

@@ -63,8 +63,8 @@ class Span:
             return str(self.low)
         few, many = len(str(self.low)), len(str(self.high))
         if ".." in str(self):
-            return f"a number from {self.low} to {self.high}"
-        return f"a number of {few if few == many else f'{few} to {many}'} digit{'s' * (many > 1)}"
+            return f"from {self.low} to {self.high}"
+        return f"of {few if few == many else f'{few} to {many}'} digit{'s' * (many > 1)}"
 
 
 def span(given: Any) -> Span:

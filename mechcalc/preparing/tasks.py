@@ -18,9 +18,11 @@ from mechcalc.errors import InputError
 from mechcalc.machine import Machine
 from mechcalc.methods import Working
 from mechcalc.numbers import shown
+from mechcalc.preparing import plans, slips
+from mechcalc.preparing.plans import Numbers, Plan
+from mechcalc.preparing.slips import UsualSlip
 from mechcalc.spec import MachineSpec
 
-Numbers = tuple[int, ...]
 MOST_NUMBERS = 12  # in one calculation
 
 
@@ -66,6 +68,14 @@ class Task:
         ``work(machine, numbers, places) -> Working``.
     decimals : bool
         Whether `places` may be more than 0.
+    plan : callable or None
+        The same by reckoning (`mechcalc.preparing.plans`): what the search forecasts with, before it cranks.
+    by_heart : bool
+        Whether the hand needs no look at the windows on the way: its strokes follow from the numbers alone.
+    plainly, in_fewest : str
+        The names of the same calculation worked plainly and in the fewest turns, where there are both.
+    slips : tuple of UsualSlip
+        Wrong ways that are known, and what they come to.
     """
 
     name: str
@@ -78,6 +88,11 @@ class Task:
     work: Callable[[Machine, Numbers, int], Working]
     further: str = ""
     decimals: bool = False
+    plan: Plan | None = None
+    by_heart: bool = False
+    plainly: str = ""
+    in_fewest: str = ""
+    slips: tuple[UsualSlip, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Task {self.name}: {self.says}>"
@@ -99,6 +114,11 @@ class Task:
             raise InputError(f"{self.name} takes {takes}, not {count}: {', '.join(self.names(least))}"
                              f"{', …' * (most > least)}")
 
+    @property
+    def leaves_remainder(self) -> bool:
+        """Whether there is a remainder, be it nought."""
+        return self.exact((1,) * len(self.slots), 0).remainder is not None
+
     def limit(self, slot: int) -> str:
         """The key of `ROOM` that bounds the number in a slot, counted from 0."""
         return self.limits[min(slot, len(self.limits) - 1)]
@@ -116,13 +136,13 @@ def _quotient(numbers: Numbers, places: int) -> Exact:
     return Exact(*divmod(numbers[0] * 10**places, numbers[1]))
 
 
-def _root(numbers: Numbers, places: int) -> Exact:
+def _isqrt(numbers: Numbers, places: int) -> Exact:
     radicand = numbers[0] * 100**places
     root = math.isqrt(radicand)
     return Exact(root, radicand - root**2)
 
 
-def _cube_root(numbers: Numbers, places: int) -> Exact:
+def _icbrt(numbers: Numbers, places: int) -> Exact:
     radicand, low, high = numbers[0] * 1000**places, 0, 1
     while high**3 <= radicand:
         high *= 2
@@ -147,48 +167,54 @@ def _placed(method: Callable[..., Working], /, **options: Any) -> Callable[[Mach
 
 
 _division = partial(Task, slots=("dividend", "divisor"), digits=(4, 2), limits=("wheels", "levers"),
-                    answer_name="quotient", exact=_quotient, decimals=True)
+                    answer_name="quotient", exact=_quotient, decimals=True, slips=slips.DIVIDING)
 _product = partial(Task, slots=("multiplicand", "multiplier"), digits=(3, 2), limits=("levers", "positions"),
-                   answer_name="product", exact=lambda numbers, places: Exact(numbers[0] * numbers[1]))
+                   answer_name="product", exact=lambda numbers, places: Exact(numbers[0] * numbers[1]), by_heart=True,
+                   plainly="multiply", in_fewest="multiply by short cut")
 _chain = partial(Task, slots=("factor 1", "factor 2"), further="factor", digits=(2, 2, 2),
-                 limits=("levers", "positions"), answer_name="product",
-                 exact=lambda numbers, places: Exact(math.prod(numbers)))
-_square_root = partial(Task, slots=("radicand",), digits=(4,), limits=("wheels",), answer_name="root", exact=_root,
-                       decimals=True)
-_difference = partial(Task, slots=("minuend", "subtrahend"), digits=(3, 3), limits=("levers",),
-                      answer_name="difference",
-                      exact=lambda numbers, places: Exact(numbers[0] - sum(numbers[1:])))
+                 limits=("levers", "positions"), answer_name="product", slips=slips.CHAINING,
+                 exact=lambda numbers, places: Exact(math.prod(numbers)), plainly="chain",
+                 in_fewest="chain by short cut")
+_root = partial(Task, slots=("radicand",), digits=(4,), limits=("wheels",), answer_name="root", decimals=True)
+_square_root = partial(_root, exact=_isqrt, slips=slips.SQUARE_ROOTS)
+_difference = partial(Task, slots=("minuend", "subtrahend"), digits=(3, 3), limits=("levers",), by_heart=True,
+                      answer_name="difference", exact=lambda numbers, places: Exact(numbers[0] - sum(numbers[1:])))
 
 TASKS: dict[str, Task] = {task.name: task for task in (
     Task(name="add", says="a sum: each number set, and one turn", slots=("number 1", "number 2"), further="number",
-         digits=(3, 3), limits=("levers",), answer_name="sum",
+         digits=(3, 3), limits=("levers",), answer_name="sum", by_heart=True, plan=plans.add, slips=slips.ADDING,
          exact=lambda numbers, places: Exact(sum(numbers)), work=_plain(methods.add)),
     _difference(name="subtract", says="a difference, by subtractive turns", further="subtrahend",
-                work=_plain(methods.subtract)),
+                plan=plans.subtract, slips=slips.TAKING_AWAY, work=_plain(methods.subtract)),
     _difference(name="subtract by complement", says="a difference, by adding the ten's complement",
+                plan=plans.subtract_by_complement, slips=slips.COMPLEMENTS,
                 work=_plain(methods.subtract_by_complement)),
-    _product(name="multiply", says="a product, by shifting", work=_plain(methods.multiply)),
-    _product(name="multiply by short cut", says="a product in the fewest turns",
-             work=_plain(methods.multiply_short_cut)),
-    _chain(name="chain", says="a product of several factors", work=_plain(methods.multiply_chain)),
+    _product(name="multiply", says="a product, by shifting", plan=plans.multiply, slips=slips.MULTIPLYING,
+             work=_plain(methods.multiply)),
+    _product(name="multiply by short cut", says="a product in the fewest turns", plan=plans.multiply_by_short_cut,
+             slips=slips.SHORT_CUT, work=_plain(methods.multiply_short_cut)),
+    _chain(name="chain", says="a product of several factors", plan=plans.chain, work=_plain(methods.multiply_chain)),
     _chain(name="chain by short cut", says="the same, each multiplication in the fewest turns",
-           work=_plain(methods.multiply_chain, short_cut=True)),
+           plan=plans.chain_by_short_cut, work=_plain(methods.multiply_chain, short_cut=True)),
     _division(name="divide", says="a quotient: taken away until the bell rings, and one turn put back",
-              work=_placed(methods.divide, method="restoring")),
+              plan=plans.divide, work=_placed(methods.divide, method="restoring")),
     _division(name="divide without putting back", says="a quotient: taken away and added in turn",
+              plan=partial(plans.divide, method="without putting back"),
               work=_placed(methods.divide, method="without putting back")),
     _division(name="divide comparing first", says="a quotient: the operator looks before each turn",
+              plan=partial(plans.divide, method="compare first"),
               work=_placed(methods.divide, method="compare first")),
     _division(name="divide building up", says="a quotient: the dividend is built up from nought",
-              work=_placed(methods.divide_building_up)),
+              plan=plans.divide_building_up, work=_placed(methods.divide_building_up)),
     _division(name="divide by reciprocal", says="a quotient: multiplied with the reciprocal, which is found first",
-              work=_placed(methods.divide_by_reciprocal), exact=_by_reciprocal),
+              exact=_by_reciprocal, slips=(), work=_placed(methods.divide_by_reciprocal)),
     _square_root(name="square root", says="a square root by odd numbers: the operator looks before each turn",
-                 work=_placed(methods.square_root)),
+                 plan=plans.square_root, work=_placed(methods.square_root)),
     _square_root(name="square root restoring", says="a square root by odd numbers: one turn too many, and put back",
+                 plan=partial(plans.square_root, stop="restoring"),
                  work=_placed(methods.square_root, method="restoring")),
-    _square_root(name="cube root", says="a cube root, by the differences of cubes", exact=_cube_root,
-                 work=_placed(methods.cube_root)),
+    _root(name="cube root", says="a cube root, by the differences of cubes", exact=_icbrt,
+          work=_placed(methods.cube_root)),
 )}
 
 
