@@ -13,10 +13,13 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from mechcalc import __version__
 from mechcalc.errors import MechcalcError
+
+if TYPE_CHECKING:
+    from mechcalc.cli.working import Manner
 
 DONE, REFUSED, INTERRUPTED = 0, 2, 130
 USUAL_MACHINE = "bench"
@@ -69,7 +72,7 @@ def parser() -> Parser:
                  "--help.")
     top.add_argument("--version", action="version", version=f"mechcalc {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
-    for add in (_open, _check, _lessons, _machines, _machine, _work, _page):
+    for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _worksheets, _answers):
         add(commands)
     return top
 
@@ -181,14 +184,27 @@ def _calculation_options(own: Parser) -> None:
     own.add_argument("--short-cut", action="store_true",
                      help="multiply in the fewest turns, subtractive ones among them")
     own.add_argument("--by-complement", action="store_true", help="take away by adding the complement")
-    own.add_argument("--places", type=int, default=0, metavar="N", help="decimals of a quotient (0 unless given)")
+    own.add_argument("--places", type=int, default=0, metavar="N",
+                     help="decimals of a quotient or a root (0 unless given)")
+    own.add_argument("--method", default="", metavar="NAME",
+                     help="for a quotient: restoring, 'without putting back' or 'compare first'; for a root: 'compare "
+                     "first', restoring or 'five times' (square roots)")
+    own.add_argument("--by-hand", action="store_true",
+                     help="in a product of several factors, set each result again by hand instead of by back transfer")
+
+
+def _manner(wish: argparse.Namespace) -> Manner:
+    from mechcalc.cli.working import Manner
+    return Manner(short_cut=wish.short_cut, by_complement=wish.by_complement, places=wish.places, method=wish.method,
+                  by_hand=wish.by_hand)
 
 
 def _work(commands: Commands[Parser]) -> None:
     own = commands.add_parser("work", help="work a calculation, stroke by stroke",
                               description="Work a calculation on a machine and print every stroke of it.",
-                              epilog="Signs: + - x /; several numbers can be added, or taken away one after "
-                              "another. Quote a calculation that holds a star: '347 * 26'.")
+                              epilog="Signs: + - x /; several numbers can be added, taken away one after another, or "
+                              "multiplied. Also 'root 2', 'cube root 10', '7 ^ 4' and '8!'. Quote a calculation that "
+                              "holds a star: '347 * 26'.")
     own.add_argument("calculation", nargs="+", metavar="CALCULATION", help="for instance: 347 x 26")
     _calculation_options(own)
     own.add_argument("--brief", action="store_true", help="one line a stroke, without words and algebra")
@@ -197,9 +213,24 @@ def _work(commands: Commands[Parser]) -> None:
 
 def _do_work(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import report, work
-    working = work(" ".join(wish.calculation), wish.machine, wish.short_cut, wish.by_complement, wish.places)
+    working = work(" ".join(wish.calculation), wish.machine, _manner(wish))
     print(report(working, wish.brief))
     return DONE
+
+
+def _compare(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.comparing import add_compare
+    add_compare(commands.add_parser(
+        "compare", help="compare the ways of a calculation, or the same one on several machines",
+        description="Work a calculation in every way there is on one machine, or in one way on several, and compare "
+        "what each costs the operator."), USUAL_MACHINE)
+
+
+def _table(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.comparing import add_table
+    add_table(commands.add_parser(
+        "table", help="work a table by differences", description="Work the values of a polynomial by additions only, "
+        "from their differences, and print the table."), USUAL_MACHINE)
 
 
 def _page(commands: Commands[Parser]) -> None:
@@ -215,7 +246,23 @@ def _page(commands: Commands[Parser]) -> None:
 
 def _do_page(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import work, write_page
-    working = work(wish.calculation, wish.machine, wish.short_cut, wish.by_complement, wish.places)
+    working = work(wish.calculation, wish.machine, _manner(wish))
     write_page(working, wish.file.expanduser(), wish.replace)
     print(f"Written: {wish.file}")
     return DONE
+
+
+def _worksheets(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.preparing import add_worksheets
+    add_worksheets(commands.add_parser(
+        "worksheets", help="make worksheets and their key for a class",
+        description="Make a worksheet for every learner of a class, each with numbers of its own that are equally hard, "
+        "and the key with every stroke. Writes PDF and HTML, a file for the answers, and what is needed to mark them."))
+
+
+def _answers(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.preparing import add_answers
+    add_answers(commands.add_parser(
+        "answers", help="mark a class's answers to its worksheets",
+        description="Mark a file of answers: tables by learner, by question and by misconception, a plot and a page. What "
+        "cannot be read or placed is listed; nothing is lost."))

@@ -7,12 +7,14 @@ themselves are `mechcalc.methods`'.
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from mechcalc.catalogue import load_spec
-from mechcalc.cli.problem import read_problem
+from mechcalc.cli.problem import Problem, read_problem
 from mechcalc.cli.tables import WIDTH, table
 from mechcalc.errors import InputError
 from mechcalc.machine import Machine
@@ -22,8 +24,41 @@ if TYPE_CHECKING:
     from mechcalc.methods import Working
 
 
-def work(calculation: str, machine: str, short_cut: bool = False, by_complement: bool = False,
-         places: int = 0) -> Working:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Manner:
+    """How a calculation is to be worked.
+
+    Attributes
+    ----------
+    short_cut : bool
+        Multiply in the fewest turns.
+    by_complement : bool
+        Take away by adding the complement.
+    places : int
+        Decimals of a quotient or a root.
+    method : str
+        One of the methods of a quotient or a root; empty for the usual one.
+    by_hand : bool
+        Set each product of a chain again by hand, where back transfer would bring it back.
+    """
+
+    short_cut: bool = False
+    by_complement: bool = False
+    places: int = 0
+    method: str = ""
+    by_hand: bool = False
+
+
+FIVE_TIMES = "five times"
+PRODUCTS, SEARCHED = ("x", "^", "!"), ("/", "root", "cube root")
+FOR = {"short_cut": (PRODUCTS, "the short cut is for multiplying"),
+       "places": (SEARCHED, "decimal places are for a quotient or a root"),
+       "method": (SEARCHED, "a method is chosen for a quotient or a root"),
+       "by_complement": (("-",), "the complement is for taking one number from another"),
+       "by_hand": (PRODUCTS, "setting again by hand is for a product of several factors")}
+
+
+def work(calculation: str, machine: str, manner: Manner = Manner()) -> Working:
     """The working of a typed calculation on a machine that starts with everything at zero.
 
     Parameters
@@ -32,28 +67,44 @@ def work(calculation: str, machine: str, short_cut: bool = False, by_complement:
         See `mechcalc.cli.problem`.
     machine : str
         A machine of the catalogue, or the path of a TOML file.
-    short_cut : bool
-        Multiply in the fewest turns.
-    by_complement : bool
-        Take away by adding the complement.
-    places : int
-        Decimals of a quotient.
+    manner : Manner
+        How.
+
+    Raises
+    ------
+    InputError
+        A calculation or a machine that is none; a manner that this calculation has not.
     """
     problem = read_problem(calculation)
-    if short_cut and problem.sign != "x":
-        raise InputError(f"the short cut is for multiplying; {problem} is worked without it")
-    if by_complement and (problem.sign != "-" or len(problem.numbers) > 2):
-        raise InputError(f"the complement is for taking one number from another; {problem} is worked without it")
-    if places and problem.sign != "/":
-        raise InputError(f"decimal places are for a quotient; {problem} is worked without them")
+    for name, (signs, what) in FOR.items():
+        if getattr(manner, name) and problem.sign not in signs:
+            raise InputError(f"{what}; {problem} is worked without it")
+    if manner.by_complement and len(problem.numbers) > 2:
+        raise InputError(f"{FOR['by_complement'][1]}; {problem} is worked without it")
+    if manner.by_hand and problem.sign == "x" and len(problem.numbers) == 2:
+        raise InputError(f"{FOR['by_hand'][1]}; {problem} is worked without it")
     spec = load_spec(machine)
     with Progress() as progress:
         progress.show(f"working {problem} on {spec.name or machine}")
-        from mechcalc import methods
-        choice = {"+": methods.add, "-": methods.subtract_by_complement if by_complement else methods.subtract,
-                  "x": methods.multiply_short_cut if short_cut else methods.multiply,
-                  "/": partial(methods.divide, places=places)}
-        return choice[problem.sign](Machine(spec), *problem.numbers)
+        return method_of(problem, manner)(Machine(spec))
+
+
+def method_of(problem: Problem, manner: Manner) -> Callable[[Machine], Working]:
+    """What works a calculation on a machine, in that manner."""
+    from mechcalc import methods
+    numbers, sign = problem.numbers, problem.sign
+    chain: dict[str, Any] = {"way": "by hand" if manner.by_hand else None, "short_cut": manner.short_cut}
+    search: dict[str, Any] = {"places": manner.places, **({"method": manner.method} if manner.method else {})}
+    root: dict[str, Any] = {"places": manner.places, "five_times": True} if manner.method == FIVE_TIMES else search
+    product = methods.multiply_short_cut if manner.short_cut else methods.multiply
+    take_away = methods.subtract_by_complement if manner.by_complement else methods.subtract
+    doing: dict[str, Callable[..., Working]] = {
+        "+": methods.add, "-": take_away,
+        "x": product if len(numbers) == 2 else partial(methods.multiply_chain, **chain),
+        "/": partial(methods.divide, **search), "root": partial(methods.square_root, **root),
+        "cube root": partial(methods.cube_root, **search), "^": partial(methods.power, **chain),
+        "!": partial(methods.factorial, **chain)}
+    return lambda machine: doing[sign](machine, *numbers)
 
 
 HEADS = ("no.", "the hand", "result", "counter", "carriage", "bell")

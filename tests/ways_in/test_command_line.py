@@ -152,6 +152,16 @@ class TestWork:
         """By repeated subtraction, with as many decimals as were asked for."""
         assert words(capsys, "work", *typed).splitlines()[0] == headline
 
+    @pytest.mark.parametrize(("typed", "headline"), [
+        (("root 2", "--places", "3"), "√2 = 1.414, remainder 0.000604"),
+        (("square root of 529",), "√529 = 23, remainder 0"),
+        (("root 529", "--method", "five times"), "√529 = 23, remainder 0"),
+        (("cube root 1728",), "∛1728 = 12, remainder 0"), (("7 ^ 4",), "7⁴ = 2401"), (("7**4",), "7⁴ = 2401"),
+        (("8!",), "8! = 40320"), (("12 x 34 x 56",), "12 × 34 × 56 = 22848"),
+        (("12 x 34 x 56", "--by-hand", "--short-cut"), "12 × 34 × 56 = 22848")])
+    def test_roots_powers_factorials_and_chains(self, capsys, typed, headline):
+        assert words(capsys, "work", *typed).splitlines()[0] == headline
+
     def test_brief(self, capsys):
         """One line a stroke."""
         lines = words(capsys, "work", "12 x 11", "--brief").splitlines()
@@ -165,14 +175,19 @@ class TestWork:
 
     @pytest.mark.parametrize(("typed", "says"), [
         ("347 / 0", "347 cannot be divided by 0"), ("8 / 4 / 2", "is more than one calculation"),
-        ("3 x 4 --places 2", "decimal places are for a quotient; 3 x 4 is worked without them"),
+        ("3 x 4 --places 2", "decimal places are for a quotient or a root; 3 x 4 is worked without it"),
         ("3 / 4 --places -1", "cannot be -1"),
         ("-3 + 4", "begins with '-': numbers have no sign on a machine"),
-        ("3 + 4 - 5", "is more than one calculation"), ("3 x 4 x 5", "is more than one calculation"),
+        ("3 + 4 - 5", "is more than one calculation"), ("3 x 4 / 5", "is more than one calculation"),
+        ("root 2 --short-cut", "the short cut is for multiplying; root of 2 is worked without it"),
+        ("3 x 4 --method restoring", "a method is chosen for a quotient or a root; 3 x 4 is worked without it"),
+        ("7 / 3 --method guessing", "the method is 'restoring', 'without putting back', 'compare first', not "),
+        ("3 x 4 --by-hand", "setting again by hand is for a product of several factors"),
+        ("3.5 ^ 2", "'3.5' is no whole number"), ("root", "is no calculation"), ("root -2", "'-2' is no whole number"),
         ("3.47 x 2", "'3.47' is no whole number: a machine has no decimal point"),
         ("1 000 + 2", "'1 000' is no whole number: write its digits without anything between them"),
         ("seven x 3", "'seven' is no whole number"), ("٣ x 3", "is no whole number"),
-        ("3 ^ 4", "is no calculation: write whole numbers with +, -, x or / between them"),
+        ("3 ~ 4", "is no calculation: write whole numbers with +, -, x or / between them"),
         ("3 x", "is no calculation"), ("x", "begins with 'x'"), (" ", "is no calculation"),
         ("3 + 4 --short-cut", "the short cut is for multiplying; 3 + 4 is worked without it"),
         ("3 x 4 --by-complement", "the complement is for taking one number from another"),
@@ -183,6 +198,53 @@ class TestWork:
         text, *options = typed.split(" --")
         options = [word for option in options for word in f"--{option}".split()]
         assert says in refused(capsys, "work", *options, "--", text)
+
+
+class TestCompare:
+    """What the ways of a calculation cost, and what machines differ in."""
+
+    def test_the_ways_of_a_product(self, capsys):
+        out = words(capsys, "compare", "347 x 98")
+        assert [line.split()[-4] for line in out.splitlines() if "short cut" in line][:1] == ["4"]
+        assert "347 × 98, short cut *" in out
+
+    @pytest.mark.parametrize("typed", ["355 / 113", "root 529", "12 x 34 x 56", "7 ^ 4", "6!", "100 - 1"])
+    def test_every_way_comes_to_the_same(self, capsys, typed):
+        out = words(capsys, "compare", typed)
+        assert "The answers do not agree" not in out
+        assert max(map(len, out.splitlines())) <= 80
+
+    def test_machines_are_compared_and_the_difference_is_explained(self, capsys):
+        out = " ".join(words(capsys, "compare", "12 x 34 x 56", "--machine", "bench", "--machine", "plain").split())
+        assert "Plain has no back transfer, Bench has" in out
+
+    def test_what_a_machine_refuses_says_why(self, capsys):
+        out = words(capsys, "compare", "98765 x 43", "--machine", "bench", "--machine", "slate")
+        assert "Slate: " in out
+        assert "short by" in out
+
+    def test_what_has_one_way_only(self, capsys):
+        assert "3 + 4 has one way only on a machine: name two machines" in refused(capsys, "compare", "3 + 4")
+
+    def test_the_plot_is_written(self, capsys, tmp_path):
+        path = tmp_path / "costs.svg"
+        assert f"Written: {path}" in words(capsys, "compare", "347 x 98", "--plot", str(path))
+        assert path.read_text(encoding="utf-8").lstrip().startswith("<?xml")
+
+    def test_a_plot_that_cannot_be_written(self, capsys, tmp_path):
+        assert run(["compare", "347 x 98", "--plot", str(tmp_path / "no" / "a.png")]) == 2
+        assert "cannot be written" in capsys.readouterr().err
+
+
+class TestTable:
+    """A polynomial's values by differences."""
+
+    def test_it_is_printed(self, capsys):
+        out = words(capsys, "table", "x**2 + x + 41", "--entries", "5", "--from", "2")
+        assert [int(line.split()[1]) for line in out.splitlines()[2:7]] == [x * x + x + 41 for x in range(2, 7)]
+
+    def test_what_is_no_polynomial(self, capsys):
+        assert "polynomial" in refused(capsys, "table", "sin(x)")
 
 
 class TestPage:
@@ -220,7 +282,8 @@ class TestWords:
     def test_every_command_explains_itself(self, capsys):
         """With a sentence, and a few words on each argument."""
         (commands,) = (action for action in parser()._actions if hasattr(action, "choices") and action.choices)
-        assert sorted(commands.choices) == ["check", "lessons", "machine", "machines", "open", "page", "work"]
+        assert {"check", "compare", "lessons", "machine", "machines", "open", "page", "table", "work"} <= set(
+            commands.choices)
         for own in commands.choices.values():
             assert own.description.endswith(".")
             assert all(action.help for action in own._actions)
