@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from mechcalc import InputError, methods
-from mechcalc.methods.cost_curves import TYPE, cost_curves, cost_series
+from mechcalc.view.cost_curves import cost_curves, cost_series
+from mechcalc.view.plotting import SMALLEST
 
 FACTORIALS = {n: methods.compare("bench", methods.ways_of_chaining(*range(2, n + 1))[::2]) for n in (3, 5, 8)}
 
@@ -37,19 +38,19 @@ class TestSeries:
 
 class TestPicture:
     def test_each_line_holds_its_counts_and_says_its_name_in_legible_type(self):
-        ax = cost_curves(FACTORIALS, "levers", of="n")
+        (ax,) = cost_curves(FACTORIALS, "levers", of="n").axes
         series = cost_series(FACTORIALS, "levers")
         assert {line.get_label(): dict(zip(line.get_xdata(), line.get_ydata(), strict=True))
                 for line in ax.lines} == series
         assert {text.get_text().strip() for text in ax.texts} == set(series)
         labels = [*ax.texts, ax.xaxis.label, ax.yaxis.label, *ax.get_xticklabels()]
-        assert min(label.get_fontsize() for label in labels) >= TYPE
+        assert min(label.get_fontsize() for label in labels) >= SMALLEST
 
     def test_lines_differ_without_colour(self):
-        looks = {(line.get_marker(), line.get_linestyle()) for line in cost_curves(FACTORIALS).lines}
+        looks = {(line.get_marker(), line.get_linestyle()) for line in cost_curves(FACTORIALS).axes[0].lines}
         assert len(looks) == 2
 
     def test_it_shows_itself_in_a_notebook(self):
-        png, size = cost_curves(FACTORIALS).figure._repr_png_()
+        png, size = cost_curves(FACTORIALS)._repr_png_()
         assert png.startswith(b"\x89PNG")
         assert size["width"] == 840

@@ -1,7 +1,7 @@
 """A picture of how a cost grows: one line a way, against the size of the calculation.
 
 Only this file draws several comparisons in one picture. Lines differ in mark and stroke, and each says its name at
-its end, so that colour is never the only sign. matplotlib is imported here, when a plot is asked for.
+its end, so that colour is never the only sign.
 """
 
 from __future__ import annotations
@@ -12,16 +12,17 @@ from typing import TYPE_CHECKING
 from mechcalc.errors import InputError
 from mechcalc.methods.comparing import KINDS, Comparison, Trial
 from mechcalc.numbers import shown
+from mechcalc.view.drawing import CARRY, INK
+from mechcalc.view.plotting import plotted
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
 COUNTS = (*KINDS, "total")
-# Mark, stroke, colour (Okabe and Ito's palette; on white these reach 4.5:1), face of the mark.
-LOOKS = (("o", "-", "#000000", "#000000"), ("s", "--", "#0072B2", "white"), ("^", "-.", "#000000", "white"),
-         ("D", ":", "#0072B2", "#0072B2"))
 SAID = {"levers": "levers moved by hand", "total": "weighted strokes"}
-TYPE = 14  # points: legible from the back of a room
+# Mark, stroke, colour, face of the mark.
+LOOKS = (("o", "-", INK, INK), ("s", "--", CARRY, "white"), ("^", "-.", INK, "white"), ("D", ":", CARRY, CARRY))
 
 
 def cost_series(comparisons: Mapping[int, Comparison], kind: str = "total") -> dict[str, dict[int, float]]:
@@ -64,8 +65,7 @@ def _count(comparison: Comparison, trial: Trial, kind: str) -> float:
     return count
 
 
-def cost_curves(comparisons: Mapping[int, Comparison], kind: str = "total", *, of: str = "size",
-                ax: Axes | None = None) -> Axes:
+def cost_curves(comparisons: Mapping[int, Comparison], kind: str = "total", *, of: str = "size") -> Figure:
     """One line a way: how often something is done, against the size of the calculation.
 
     Parameters
@@ -74,36 +74,40 @@ def cost_curves(comparisons: Mapping[int, Comparison], kind: str = "total", *, o
         As for `cost_series`.
     of : str
         What the size is, for the axis.
-    ax : matplotlib Axes, optional
-        Where; a new figure unless given, which shows itself in a notebook (``.figure``).
+
+    Raises
+    ------
+    InputError
+        As for `cost_series`.
 
     Examples
     --------
     >>> from mechcalc.methods import compare, ways_of_chaining
     >>> ways = {n: compare("bench", ways_of_chaining(*range(n, 1, -1))[::2]) for n in (3, 4, 5)}
-    >>> cost_curves(ways, "levers", of="n").get_ylabel()
+    >>> cost_curves(ways, "levers", of="n").axes[0].get_ylabel()
     'levers moved by hand'
     """
     series = cost_series(comparisons, kind)
-    if ax is None:
-        from matplotlib.figure import Figure
 
-        from mechcalc.view.figures import in_notebook
-        ax = in_notebook(Figure(figsize=(8.4, 4.6), layout="constrained")).subplots()
-    for number, (label, counts) in enumerate(series.items()):
-        mark, stroke, color, face = LOOKS[number % len(LOOKS)]
-        sizes = list(counts)
-        ax.plot(sizes, list(counts.values()), marker=mark, linestyle=stroke, color=color, markerfacecolor=face,
-                markersize=8, linewidth=2, label=label)
-        ax.annotate(f" {label}", (sizes[-1], counts[sizes[-1]]), fontsize=TYPE, color=color, va="center",
-                    xytext=(8, 0), textcoords="offset points")
-    sizes = sorted(comparisons)
-    ax.set_xticks(sizes)
-    ax.set_xlim(sizes[0] - 0.5, sizes[-1] + 0.3 * (sizes[-1] - sizes[0] + 1))  # room for the names
-    ax.set_ylim(bottom=0)
-    ax.set_xlabel(of, fontsize=TYPE)
-    ax.set_ylabel(SAID.get(kind, kind), fontsize=TYPE)
-    ax.tick_params(labelsize=TYPE)
-    ax.grid(axis="y", color="0.85")
-    ax.spines[["top", "right"]].set_visible(False)
-    return ax
+    def draw(ax: Axes) -> None:
+        for number, (label, counts) in enumerate(series.items()):
+            _line(ax, label, counts, number)
+        sizes = sorted(comparisons)
+        ax.set_xticks(sizes)
+        ax.set_xlim(sizes[0] - 0.5, sizes[-1] + 0.3 * (sizes[-1] - sizes[0] + 1))  # room for the names
+        ax.set_ylim(bottom=0)
+        ax.set_xlabel(of)
+        ax.set_ylabel(SAID.get(kind, kind))
+        ax.grid(axis="y", color="0.8")
+
+    return plotted(draw, width=8.4, height=4.6)
+
+
+def _line(ax: Axes, label: str, counts: Mapping[int, float], number: int) -> None:
+    """A way's counts, with its name at the end."""
+    mark, stroke, color, face = LOOKS[number % len(LOOKS)]
+    sizes = list(counts)
+    ax.plot(sizes, list(counts.values()), marker=mark, linestyle=stroke, color=color, markerfacecolor=face,
+            markersize=8, linewidth=2, label=label)
+    ax.annotate(label, (sizes[-1], counts[sizes[-1]]), color=color, va="center", xytext=(12, 0),
+                textcoords="offset points")
