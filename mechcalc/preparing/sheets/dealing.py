@@ -1,0 +1,98 @@
+"""Numbers for every sheet: different ones, and equally hard.
+
+Only this file decides who gets which numbers. All sheets' numbers for an item meet one and the same wish, so they have
+the same figures, the same difficulty to show and no other. Of all that the search finds, the sheets get those whose
+turns of the crank lie closest together; `Band` says how close.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from hashlib import blake2b
+from typing import Any
+
+from mechcalc.errors import InputError
+from mechcalc.preparing.finding import NothingFound, find
+from mechcalc.preparing.finds import Find
+from mechcalc.preparing.sheets.items import Item, wish_of
+from mechcalc.spec import MachineSpec
+
+SPARE = 2  # times as many finds as there are sheets, to choose from
+Numbers = tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """How far apart the sheets are, in turns of the crank: the fewest and the most.
+
+    >>> str(Band(11, 14)), str(Band(9, 9)), str(Band(1, 1))
+    ('11 to 14 turns', '9 turns', '1 turn')
+    """
+
+    fewest: int
+    most: int
+
+    def __str__(self) -> str:
+        if self.fewest == self.most:
+            return f"{self.most} turn{'s' * (self.most != 1)}"
+        return f"{self.fewest} to {self.most} turns"
+
+
+def deal(item: Item, machine: MachineSpec, sheets: int, seed: int, name: str = "item",
+         search: Callable[..., Any] = find) -> tuple[Numbers, ...]:
+    """The numbers of one item, one set for each sheet.
+
+    Parameters
+    ----------
+    item : Item
+        What is wanted.
+    machine : MachineSpec
+        What it is worked on.
+    sheets : int
+        How many.
+    seed : int
+        The same seed gives the same numbers to the same sheets.
+    name : str
+        For messages.
+    search : callable
+        `mechcalc.preparing.find`, or one that stands in for it.
+
+    Raises
+    ------
+    InputError
+        Fewer numbers meet the wish than there are sheets, or none do; with what the search has to say.
+
+    Examples
+    --------
+    >>> from mechcalc import load_spec
+    >>> deal(Item(method="multiply", numbers=[(347, 26), (358, 27)]), load_spec("bench"), 3, seed=1)
+    ((347, 26), (358, 27), (347, 26))
+    """
+    if item.numbers:
+        return tuple(item.numbers[sheet % len(item.numbers)] for sheet in range(sheets))
+    wish = wish_of(item, machine)
+    try:
+        finds = tuple(search(wish, many=SPARE * sheets, seed=seed))
+    except NothingFound as error:
+        raise InputError(f"{name}: {error}") from None
+    if len(finds) < sheets:
+        raise InputError(f"{name}: {len(finds)} of the {sheets} sheets can have numbers of their own, no more were "
+                         f"found: widen the wish, or give numbers (they are dealt out in turn)")
+    return _shuffled(closest(finds, sheets), seed, name)
+
+
+def closest(finds: tuple[Find, ...], many: int) -> tuple[Numbers, ...]:
+    """The `many` finds whose turns lie closest together; of equals, those that the search ranks higher."""
+    ranked = sorted(enumerate(finds), key=lambda pair: (pair[1].working.turns, pair[0]))
+    spans = ((ranked[begin + many - 1][1].working.turns - ranked[begin][1].working.turns,
+              sum(rank for rank, _ in ranked[begin:begin + many]), begin) for begin in range(len(ranked) - many + 1))
+    begin = min(spans)[2]
+    return tuple(found.numbers for _, found in ranked[begin:begin + many])
+
+
+def _shuffled(sets: tuple[Numbers, ...], seed: int, name: str) -> tuple[Numbers, ...]:
+    """In an order drawn from the seed, so that neighbours in the class are no neighbours in turns."""
+    def draw(numbers: Numbers) -> bytes:
+        return blake2b(f"{seed} {name} {numbers}".encode(), digest_size=16).digest()
+    return tuple(sorted(sets, key=draw))
