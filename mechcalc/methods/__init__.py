@@ -26,6 +26,7 @@ from mechcalc.methods.checks import (
     check_product,
     check_quotient,
     check_sum,
+    check_sum_of_products,
     other_way,
     slips_missed,
     work_backwards,
@@ -51,6 +52,7 @@ from mechcalc.methods.decimals import add_decimals, growth, multiply_decimals
 from mechcalc.methods.differences import difference_start, table_by_differences, tabulate
 from mechcalc.methods.division import divide
 from mechcalc.methods.division_turns import average_division_turns, division_turns
+from mechcalc.methods.gnomons import Gnomon, gnomons_of
 from mechcalc.methods.hand import Hand, work
 from mechcalc.methods.interest import interest_table
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
@@ -69,18 +71,18 @@ from mechcalc.methods.sums import (
 )
 from mechcalc.methods.table import Table
 from mechcalc.methods.tables import fibonacci, multiples, percentages
-from mechcalc.methods.ways import ways_of_chaining, ways_of_dividing, ways_of_multiplying
+from mechcalc.methods.ways import ways_of_chaining, ways_of_dividing, ways_of_multiplying, ways_of_rooting
 from mechcalc.methods.working import Line, Outcome, Row, Working
 
-__all__ = ["Answer", "Calculation", "Check", "Comparison", "ComplementReading", "Cost", "Hand", "Line", "OneVariable",
-           "Outcome", "Points", "Row", "Table", "TwoVariables", "Weights", "Working", "add", "add_decimals",
-           "average_division_turns", "cast_out", "centred_sums", "check_by", "check_product", "check_quotient",
-           "check_sum", "compare", "compare_machines", "complement_reading", "cost_of", "cube_root",
-           "deviation_on_machine", "difference_start", "divide", "divide_building_up", "divide_by_reciprocal",
-           "division_account", "division_turns", "factorial", "fibonacci", "growth", "handbook_digits",
-           "interest_table", "mean_on_machine", "multiples", "multiply", "multiply_chain", "multiply_decimals",
-           "multiply_short_cut", "nines_complement", "other_way", "percentages", "places_to_keep", "plain_digits",
-           "power", "reciprocal", "signed_digits", "signed_result", "slips_missed", "square_root", "subtract",
-           "subtract_by_complement", "sum_of_products", "sums_of_one", "sums_of_two", "table_by_differences",
-           "tabulate", "tens_complement", "turns_of", "ways_of_chaining", "ways_of_dividing", "ways_of_multiplying",
-           "work", "work_backwards"]
+__all__ = ["Answer", "Calculation", "Check", "Comparison", "ComplementReading", "Cost", "Gnomon", "Hand", "Line",
+           "OneVariable", "Outcome", "Points", "Row", "Table", "TwoVariables", "Weights", "Working", "add",
+           "add_decimals", "average_division_turns", "cast_out", "centred_sums", "check_by", "check_product",
+           "check_quotient", "check_sum", "check_sum_of_products", "compare", "compare_machines", "complement_reading",
+           "cost_of", "cube_root", "deviation_on_machine", "difference_start", "divide", "divide_building_up",
+           "divide_by_reciprocal", "division_account", "division_turns", "factorial", "fibonacci", "gnomons_of",
+           "growth", "handbook_digits", "interest_table", "mean_on_machine", "multiples", "multiply", "multiply_chain",
+           "multiply_decimals", "multiply_short_cut", "nines_complement", "other_way", "percentages", "places_to_keep",
+           "plain_digits", "power", "reciprocal", "signed_digits", "signed_result", "slips_missed", "square_root",
+           "subtract", "subtract_by_complement", "sum_of_products", "sums_of_one", "sums_of_two",
+           "table_by_differences", "tabulate", "tens_complement", "turns_of", "ways_of_chaining", "ways_of_dividing",
+           "ways_of_multiplying", "ways_of_rooting", "work", "work_backwards"]

@@ -21,6 +21,7 @@ from mechcalc.methods.working import Working
 from mechcalc.numbers import shown, whole
 
 Step = tuple[str, str]  # ("machine" or "paper", what was done)
+SMALLEST = "smallest"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +48,22 @@ class Coding:
     @property
     def note(self) -> str:
         """How the values were prepared on paper; empty if they stand as they are."""
-        less = f" − {self.offset:f}" if self.offset else ""
+        less = f" {'−' if self.offset > 0 else '+'} {abs(self.offset):f}" if self.offset else ""
         by = f", times 10^{self.point}" if self.point else ""
         return f"{self.name}{less}{by} for every {self.name}" if less or by else ""
 
 
 def coded(values: Sequence[Any], offset: Any, name: str) -> Coding:
     """Values less an offset, as whole numbers.
+
+    Parameters
+    ----------
+    values : sequence of Decimal, int or str
+        At least one; below nought too, if the offset is low enough.
+    offset : Decimal, int, str
+        Taken off every value; ``"smallest"`` takes off the smallest of them.
+    name : str
+        What they are called in messages.
 
     Raises
     ------
@@ -64,19 +74,21 @@ def coded(values: Sequence[Any], offset: Any, name: str) -> Coding:
     --------
     >>> coded(["10000000.2", "10000000.1"], 10000000, "x")
     Coding(name='x', point=1, offset=Decimal('10000000'), on=(2, 1))
+    >>> coded(["-1.5", "2", "-4"], "smallest", "t").on
+    (25, 60, 0)
     """
     if isinstance(values, (str, bytes)) or not hasattr(values, "__iter__"):
         raise InputError(f"the values of {name} are a list of numbers, not {shown(values)}")
     given = [number_of(value, f"value {place} of {name}") for place, value in enumerate(values, start=1)]
-    off = number_of(offset, f"the offset of {name}")
     if not given:
         raise InputError(f"there are no values of {name}")
+    off = min(given) if isinstance(offset, str) and offset == SMALLEST else number_of(offset, f"the offset of {name}")
     point = max(point_of(off), *(point_of(value) for value in given))
     on = tuple(on_wheels(value, point) - on_wheels(off, point) for value in given)
     for place, (value, number) in enumerate(zip(given, on, strict=True), start=1):
         if number < 0:
             raise InputError(f"value {place} of {name}, {value:f}, is below the offset {off:f}: the levers take no "
-                             f"number below nought; an offset of at most {min(given):f} serves")
+                             f"number below nought; an offset of at most {min(given):f} serves, or \"{SMALLEST}\"")
     return Coding(name, point, off, on)
 
 

@@ -112,8 +112,9 @@ def sums_of_one(machine: Machine, values: Sequence[Any], *, offset: Any = 0, way
     values : sequence of Decimal, int or str
         At least one. All get as many places after the point as the one with the most.
     offset : Decimal, int or str
-        Taken off every value on paper before it is set (coding), so that the squares stay short; no value may then
-        be below nought.
+        Taken off every value on paper before it is set (coding), so that the squares stay short. The levers take no
+        number below nought; so where there are such values, take off one that is at least as low: with
+        ``"smallest"``, the smallest of all. Mean, spread and line are those of the values as given.
     way : str, optional
         ``"in the counter"``: x² in the result, and the multipliers x add up in the counter, which has to carry.
         ``"side by side"``: a 1 at the upper end of the levers and x at the lower, so that the result shows Σx and
@@ -136,6 +137,9 @@ def sums_of_one(machine: Machine, values: Sequence[Any], *, offset: Any = 0, way
     (<OneVariable n = 3, Σx = 36, Σx² = 434: in the counter>, Fraction(6, 5), '0.100')
     >>> sums_of_one(Machine(load_spec("plain")), ["1.2", "1.1", "1.3"])
     <OneVariable n = 3, Σx = 36, Σx² = 434: side by side>
+    >>> frost = sums_of_one(Machine(load_spec("bench")), [-3, 4, -1, 0], offset="smallest")
+    >>> frost, frost.mean, frost.variance
+    (<OneVariable n = 4, Σx = 12, Σx² = 62: in the counter>, Fraction(0, 1), Fraction(26, 3))
     """
     spec = spec_of(machine)
     data = coded(values, offset, "x")
@@ -155,7 +159,7 @@ def sums_of_two(machine: Machine, xs: Sequence[Any], ys: Sequence[Any], *, offse
     xs, ys : sequence of Decimal, int or str
         Equally many; at least one.
     offsets : tuple of two
-        Taken off every x and every y.
+        Taken off every x and every y; ``"smallest"`` for either serves values below nought.
     way : str, optional
         ``"one pass"``: x and y side by side, times the same: Σx², 2Σxy and Σy² in the result, Σx and Σy in the
         counter. ``"two passes"``: times x, then times y; Σxy comes up both times, a check. ``"apart"``: Σx², Σy² and

@@ -37,6 +37,17 @@ class TestCastingOut:
         assert methods.check_quotient(dividend, divisor, *divmod(dividend, divisor), by=by)
         assert not methods.check_quotient(dividend + 1, divisor, *divmod(dividend, divisor), by=by)
 
+    @both
+    @given(st.lists(st.tuples(whole, whole), min_size=1, max_size=5), st.integers(1, 8))
+    def test_right_sums_of_products_pass_and_slips_below_the_modulus_do_not(self, by, pairs, slip):
+        answer = sum(a * b for a, b in pairs)
+        assert methods.check_sum_of_products(pairs, answer, by)
+        assert not methods.check_sum_of_products(pairs, answer + slip, by)
+
+    def test_no_products_at_all(self):
+        with pytest.raises(InputError, match="at least one product"):
+            methods.check_sum_of_products([], 0)
+
     def test_what_is_written_down(self):
         check = methods.check_product([12, 34, 56], 22_858, by=11)
         assert str(check) == (

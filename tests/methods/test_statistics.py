@@ -115,6 +115,21 @@ class TestOneVariable:
             assert abs(sums.deviation(12) - Decimal(statistics.stdev(xs))) < Decimal("1e-9")
         check_lines(sums.working, by_sympy=False)
 
+    @given(st.lists(st.integers(-120, 120), min_size=2, max_size=6))
+    @settings(max_examples=30)
+    def test_numbers_below_nought_with_the_smallest_taken_off(self, xs):
+        """Oracle: statistics on fractions. The levers saw nothing below nought, and 0 for the smallest."""
+        sums = methods.sums_of_one(Machine(WIDE), xs, offset="smallest")
+        assert min(sums.x.on) == 0
+        assert sums.x.offset == min(xs)
+        assert sums.mean == statistics.mean(map(Fraction, xs))
+        assert sums.variance == statistics.variance(map(Fraction, xs))
+
+    def test_an_offset_below_nought_is_said_as_what_is_added(self):
+        sums = methods.sums_of_one(machine(), ["-1.5", "2", "-4"], offset="smallest")
+        assert str(sums).splitlines()[0] == "on paper        x + 4, times 10^1 for every x"
+        assert "the offset of x" in trouble(machine(), lambda: methods.sums_of_one(machine(), [1], offset="least"))
+
     def test_steps_say_what_was_done_where(self):
         sums = methods.sums_of_one(machine(), ["101.2", "101.1", "101.3"], offset=100)
         assert str(sums) == """\
@@ -145,7 +160,7 @@ on paper        standard deviation = 0.1000000000"""
             "value 2 of x must be a Decimal, a whole number or a text, not 0.5 (float): write '0.5'")
         assert trouble(worked, lambda: methods.sums_of_one(worked, [5, 3], offset=4)) == (
             "value 2 of x, 3, is below the offset 4: the levers take no number below nought; an offset of at most 3 "
-            "serves")
+            "serves, or \"smallest\"")
         assert "the way is 'in the counter', 'side by side', 'apart'" in trouble(
             worked, lambda: methods.sums_of_one(worked, [1], way="x"))
         with pytest.raises(ValueError, match="one value has no spread"):
@@ -192,6 +207,17 @@ class TestTwoVariables:
         assert float(sums.intercept) == pytest.approx(float(intercept), abs=1e-9)
         above, below = methods.centred_sums(Machine(WIDE), sums)
         assert Fraction(above.answer, below.answer) == sums.slope
+
+    @given(st.lists(st.tuples(st.integers(-60, 60), st.integers(-60, 60)), min_size=2, max_size=6))
+    @settings(max_examples=30)
+    def test_the_line_of_pairs_below_nought(self, pairs):
+        """Oracle: statistics.linear_regression on fractions; the offsets move the points, not the line."""
+        xs, ys = zip(*pairs, strict=True)
+        sums = methods.sums_of_two(Machine(WIDE), xs, ys, offsets=("smallest", "smallest"))
+        if len(set(xs)) > 1:
+            slope, intercept = statistics.linear_regression([Fraction(x) for x in xs], [Fraction(y) for y in ys])
+            assert float(sums.slope) == pytest.approx(float(slope), abs=1e-9)
+            assert float(sums.intercept) == pytest.approx(float(intercept), abs=1e-9)
 
     def test_bad_input(self):
         worked = machine()
