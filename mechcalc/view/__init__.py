@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from mechcalc.view.explain import moment_text
     from mechcalc.view.naming import named_parts
     from mechcalc.view.plotting import plotted
+    from mechcalc.view.root_plots import gnomons
     from mechcalc.view.short_cut_plots import digit_paths, turns_compared
     from mechcalc.view.still import still, still_svg
     from mechcalc.view.subject import timeline_of
@@ -25,9 +26,9 @@ _HOME = {"show": "widget", "MachineView": "widget", "take_home": "takehome", "st
          "moment_text": "explain", "timeline_of": "subject", "named_parts": "naming", "turn_chart": "turn_charts",
          "counter_gears": "counter_scheme", "digit_paths": "short_cut_plots",
          "turns_compared": "short_cut_plots", "remainder_paths": "division_plots",
-         "turns_for_each_figure": "division_plots", "plotted": "plotting"}
+         "turns_for_each_figure": "division_plots", "plotted": "plotting", "gnomons": "root_plots"}
 
-__all__ = ["MachineView", "counter_gears", "digit_paths", "moment_text", "named_parts", "plotted",
+__all__ = ["MachineView", "counter_gears", "digit_paths", "gnomons", "moment_text", "named_parts", "plotted",
            "remainder_paths", "show", "still", "still_svg", "take_home", "timeline_of", "turn_chart", "turns_compared",
            "turns_for_each_figure"]
 
