@@ -72,7 +72,8 @@ def parser() -> Parser:
                  "--help.")
     top.add_argument("--version", action="version", version=f"mechcalc {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
-    for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _worksheets, _answers):
+    for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _find, _worksheets,
+                _answers):
         add(commands)
     return top
 
@@ -231,6 +232,16 @@ def _table(commands: Commands[Parser]) -> None:
     add_table(commands.add_parser(
         "table", help="work a table by differences", description="Work the values of a polynomial by additions only, "
         "from their differences, and print the table."), USUAL_MACHINE)
+
+
+def _find(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.finding import add_find
+    add_find(commands.add_parser(
+        "find", help="find numbers that show a point",
+        description="Find numbers for a calculation that show what they shall show: a long carry, a bell, no noughts. "
+        "A wish that cannot be met is told which of its conditions cannot be met together.",
+        epilog="For instance: mechcalc find multiply --digits 3x2 --with 'ripple >= 4' --with 'no nought in "
+        "multiplier' --seed 7. All conditions: mechcalc find --list."), USUAL_MACHINE)
 
 
 def _page(commands: Commands[Parser]) -> None:

@@ -9,7 +9,13 @@ True
 
 Each find has `numbers`, a `working` (cranked on the wish's machine), a `score`, and in `why` a sentence for each
 condition. What conditions there are: `mechcalc.preparing.MEASURES` and `PHRASES`, or ``mechcalc find --list``.
+
+Worksheets (`Sheet`, `make_worksheets`, `write_set`) and marking (`read_set`, `mark_answers`, `write_report`) are loaded
+when they are first used; how they are used is at the head of `mechcalc.preparing.sheets` and `.marking`.
 """
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
 from mechcalc.preparing.conditions import Condition, condition
 from mechcalc.preparing.conflicts import NothingFound
@@ -22,5 +28,38 @@ from mechcalc.preparing.spans import Span
 from mechcalc.preparing.tasks import TASKS, Task, task
 from mechcalc.preparing.wishes import Wish, load_wish
 
-__all__ = ["MEASURES", "PHRASES", "TASKS", "Condition", "Find", "Finds", "Measure", "NothingFound", "Score", "Span",
-           "Stage", "Task", "UsualSlip", "Wish", "condition", "find", "load_wish", "task"]
+if TYPE_CHECKING:
+    from mechcalc.preparing.class_list import BadRow, ClassList, Learner, class_of, read_class
+    from mechcalc.preparing.marking import MISCONCEPTIONS, ClassReport, mark_answers, write_report
+    from mechcalc.preparing.sheets import (
+        Fonts,
+        Item,
+        Sheet,
+        Worksheets,
+        load_sheet,
+        make_worksheets,
+        read_set,
+        write_set,
+    )
+
+_HOME = {"BadRow": "class_list", "ClassList": "class_list", "Learner": "class_list", "class_of": "class_list",
+         "read_class": "class_list", "Fonts": "sheets", "Item": "sheets", "Sheet": "sheets", "Worksheets": "sheets",
+         "load_sheet": "sheets", "make_worksheets": "sheets", "read_set": "sheets", "write_set": "sheets",
+         "MISCONCEPTIONS": "marking", "ClassReport": "marking", "mark_answers": "marking", "write_report": "marking"}
+
+__all__ = ["MEASURES", "MISCONCEPTIONS", "PHRASES", "TASKS", "BadRow", "ClassList", "ClassReport", "Condition",
+           "Find", "Finds", "Fonts", "Item", "Learner", "Measure", "NothingFound", "Score", "Sheet", "Span", "Stage",
+           "Task", "UsualSlip", "Wish", "Worksheets", "class_of", "condition", "find", "load_sheet", "load_wish",
+           "make_worksheets", "mark_answers", "read_class", "read_set", "task", "write_report", "write_set"]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOME:
+        raise AttributeError(f"module 'mechcalc.preparing' has no attribute {name!r}")
+    value = getattr(import_module(f"mechcalc.preparing.{_HOME[name]}"), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *_HOME})

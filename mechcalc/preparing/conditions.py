@@ -18,6 +18,7 @@ from mechcalc.preparing.measure import Measure, Stage
 RELATIONS = {"at least": ">=", "at most": "<=", "more than": ">", "less than": "<", "fewer than": "<", "exactly": "=",
              "≥": ">=", "≤": "<="}
 ARTICLES = r"(?:the|an?) "
+SUBJECT = r"[a-z][a-z0-9 ]*?"
 LONGEST = 120  # characters
 
 
@@ -157,10 +158,10 @@ def condition(given: Any) -> Condition:
     if not isinstance(given, str) or len(given) > LONGEST:
         raise InputError(f"a condition is a short text such as 'ripple >= 4', not {shown(given)}")
     text = _written_out(given)
-    between = re.fullmatch(r"(\S.*?) (?:is |are )?from (-?[0-9]+) to (-?[0-9]+)", text)
+    between = re.fullmatch(rf"({SUBJECT}) (?:is |are )?from (-?[0-9]+) to (-?[0-9]+)", text)
     if between:
         return _bounds(between[1], int(between[2]), int(between[3]))
-    read = re.fullmatch(r"(\S.*?) ?(?:is |are )?(>=|<=|=|>|<) ?(-?[0-9]+)", text)
+    read = re.fullmatch(rf"({SUBJECT}) ?(?:is |are )?(>=|<=|=|>|<) ?(-?[0-9]+)", text)
     if not read:
         raise InputError(f"{shown(given)} is no condition: write what is counted, a relation and a whole number, as in "
                          f"'ripple >= 4' or 'turns from 5 to 8', or one of the phrases ('no carry', 'bell rings', …)")

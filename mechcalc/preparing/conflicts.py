@@ -20,8 +20,8 @@ from mechcalc.errors import MechcalcError
 from mechcalc.preparing.case import Case
 from mechcalc.preparing.conditions import Condition
 from mechcalc.preparing.measure import Stage
-from mechcalc.preparing.searching import EVERY, Progress, Search
-from mechcalc.preparing.spans import numbers_in_order
+from mechcalc.preparing.searching import CRANKINGS, EVERY, Progress, Search
+from mechcalc.preparing.spans import Span, numbers_in_order, size
 from mechcalc.preparing.tasks import Numbers
 from mechcalc.preparing.wishes import Wish
 
@@ -56,7 +56,7 @@ class Survey:
     Attributes
     ----------
     conditions : tuple of Condition
-        Those of the wish, and in front of them the machine's room.
+        Those that are asked: of the wish, and in front of them the machine's room.
     groups : dict
         From the conditions that are met (and only they) to the candidates.
     asked : int
@@ -70,7 +70,7 @@ class Survey:
     def add(self, case: Case) -> None:
         """Ask a candidate every condition; what is seen of the strokes counts only where the machine has room."""
         values = {one: one.value(case) for one in self.conditions
-                  if one == ROOM or one.stage is Stage.FIGURES or case.course is not None}
+                  if one == ROOM or one.stage is Stage.FIGURES or case.course}
         met = frozenset(one for one, value in values.items() if not one.missing(value))
         group = self.groups.setdefault(met, Alike(0, case.numbers))
         group.count += 1
@@ -141,19 +141,38 @@ class NothingFound(MechcalcError):
 
 
 def explain(done: Search, progress: Progress | None = None) -> NothingFound:
-    """Say why a search has found nothing: ask every candidate (or a sample) every condition."""
-    wish = done.wish
-    survey = Survey((ROOM, *wish.conditions))
-    most = done.of if done.whole else min(SAMPLE, done.budget)
-    for numbers in islice(numbers_in_order(wish.spans, done.seed), most):
-        survey.add(Case(wish, numbers))
+    """Say why a search has found nothing: ask every candidate (or a sample) every condition.
+
+    Bounds on the numbers themselves have only narrowed what was searched. Here they are conditions like the others, as
+    long as the budget is enough for what they leave out.
+    """
+    wish, spans = done.wish, done.wish.spans
+    if size(wish.digits) <= done.budget:
+        spans = tuple(wish.digits)
+    everything, of = (ROOM, *wish.conditions), size(spans)
+    cranked = Case(wish, tuple(span.low for span in spans)).cranked
+    if of <= (CRANKINGS if cranked else done.budget):
+        return _proved(wish, spans, _surveyed(done, spans, everything, of, progress))
+    cheap = tuple(one for one in wish.conditions if one.stage is Stage.FIGURES)
+    if of <= done.budget and cheap:
+        survey = _surveyed(done, spans, cheap, of, progress)
+        if survey.conflict():
+            return _proved(wish, spans, survey)
+    survey = _surveyed(done, spans, everything, min(of, CRANKINGS // 2 if cranked else SAMPLE), progress)
+    return NothingFound(wish, False, done.tried, (
+        f"no numbers were found for {wish.words(wish.spans)}: {done.tried} of {done.of} candidates were tried, so "
+        f"there may be some", *_rarest(survey)))
+
+
+def _surveyed(done: Search, spans: tuple[Span, ...], conditions: tuple[Condition, ...], most: int,
+              progress: Progress | None) -> Survey:
+    """So many candidates asked these conditions, in the order that the search's seed draws."""
+    survey = Survey(conditions)
+    for numbers in islice(numbers_in_order(spans, done.seed), most):
+        survey.add(Case(done.wish, numbers))
         if progress and survey.asked % EVERY == 0:
             progress(survey.asked, most, 0)
-    if done.whole:
-        return _proved(wish, survey)
-    return NothingFound(wish, False, done.tried, (
-        f"no numbers were found for {wish.words}: {done.tried} of {done.of} candidates were tried, so there may be "
-        f"some", *_rarest(survey)))
+    return survey
 
 
 def said(one: Condition) -> str:
@@ -161,20 +180,21 @@ def said(one: Condition) -> str:
     return "the machine has room" if one == ROOM else repr(one.text)
 
 
-def _proved(wish: Wish, survey: Survey) -> NothingFound:
+def _proved(wish: Wish, spans: tuple[Span, ...], survey: Survey) -> NothingFound:
     conflict = survey.conflict()
     instead = {one: survey.meeting(set(conflict) - {one})[0].example for one in conflict if len(conflict) > 1}
     if not conflict:  # reckoned to meet the wish, but cranked not to: a search that ends so has a fault of its own
         return NothingFound(wish, False, survey.asked, (
-            f"no numbers were found for {wish.words}: what the machine does is not what was reckoned",))
+            f"no numbers were found for {wish.words(spans)}: what the machine does is not what was reckoned",))
     names = list(map(said, conflict))
     together = (f"{names[0]} cannot be met" if len(names) == 1 else
                 f"{', '.join(names[:-1])} and {names[-1]} cannot be met together")
-    reasons = [f"no numbers meet the wish for {wish.words}: {together} (proved: all {survey.asked} candidates were "
-               f"tried)"]
+    reasons = [f"no numbers meet the wish for {wish.words(spans)}: {together} (proved: all {survey.asked} candidates "
+               f"were tried)"]
     for one in conflict:
         reasons += _about(one, conflict, instead, survey)
-    reasons += _given_up(conflict, survey)
+    if set(wish.conditions) <= set(survey.conditions):
+        reasons += _given_up(conflict, survey)
     return NothingFound(wish, True, survey.asked, tuple(reasons), conflict, instead)
 
 
@@ -196,7 +216,7 @@ def _about(one: Condition, conflict: tuple[Condition, ...], instead: dict[Condit
 
 def numbers_said(numbers: Numbers) -> str:
     """Numbers in an explanation."""
-    return ", ".join(map(str, numbers))
+    return " and ".join(map(str, numbers)) if len(numbers) < 3 else ", ".join(map(str, numbers))
 
 
 def _given_up(conflict: tuple[Condition, ...], survey: Survey) -> list[str]:
@@ -204,10 +224,11 @@ def _given_up(conflict: tuple[Condition, ...], survey: Survey) -> list[str]:
     counts = [(survey.count(*(other for other in survey.conditions if other != one)), one) for one in conflict
               if one != ROOM]
     useful = sorted((pair for pair in counts if pair[0]), key=lambda pair: -pair[0])
+    if not set(survey.conditions) - set(conflict) - {ROOM}:
+        return []
     if not useful:
-        return ["whichever of them is given up, the rest of the wish cannot be met either"] if len(
-            survey.conditions) > len(conflict) + (ROOM not in conflict) else []
-    return [f"given up {said(one)}, {count} candidate{'s' * (count > 1)} meet{'s' * (count == 1)} all the rest"
+        return ["whichever of them is given up, the rest of the wish cannot be met either"]
+    return [f"if {said(one)} is given up, {count} candidate{'s' * (count > 1)} meet{'s' * (count == 1)} all the rest"
             for count, one in useful]
 
 
@@ -215,8 +236,11 @@ def _rarest(survey: Survey) -> list[str]:
     """Which conditions, and which two together, were met least often."""
     counts = sorted(((survey.count(one), place, one) for place, one in enumerate(survey.conditions)),
                     key=lambda item: item[:2])
-    reasons = [f"of {survey.asked} that were asked every condition, {count} met {said(one)}"
-               for count, _, one in counts[:RAREST]]
+    reasons = []
+    for count, _, one in counts[:RAREST]:
+        nearest = None if count or one == ROOM else survey.nearest(one, ())
+        best = "" if nearest is None else f", and the nearest to it is {one.subject} = {nearest}"
+        reasons.append(f"of {survey.asked} that were asked every condition, {count} met {said(one)}{best}")
     pairs = sorted(((survey.count(one, other), place, one, other) for place, (one, other) in enumerate(
         combinations(survey.conditions, 2)) if survey.count(one) and survey.count(other)), key=lambda item: item[:2])
     return reasons + [f"{said(one)} and {said(other)}: {count} met both" for count, _, one, other in pairs[:RAREST]]

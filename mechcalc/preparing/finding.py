@@ -38,8 +38,8 @@ def find(wish: Wish, many: int = 5, seed: int = 0, *, budget: int = BUDGET,
         Draws the order in which numbers are tried. The same seed gives the same finds on every platform and every
         Python: it is drawn by hashlib's BLAKE2b (see `mechcalc.preparing.spans`).
     budget : int
-        How many candidates are looked at, at most. Where each of them has to be cranked, because its method has no
-        plan or the machine's carries come late, it is 3000 or less.
+        How many candidates are looked at, at most. Where they have to be cranked, because the method has no plan or
+        the machine's carries come late, no more than 1000 of them are.
     progress : callable, optional
         ``progress(tried, of, found)``, after every 500 candidates.
 
@@ -113,7 +113,8 @@ def varied(ranked: Iterable[Case], wish: Wish) -> Iterator[Case]:
 
 def _remark(done: Search, many: int, found: int) -> str:
     """What was looked at, and what that says."""
-    tried = f"{done.tried} of {done.of} candidates were tried, {len(done.met)} of them meet the wish."
+    tried = (f"{done.tried} of {done.of} candidates were tried, {len(done.met)} of them "
+             f"meet{'s' * (len(done.met) == 1)} the wish.")
     if found < many and done.complete:
         return f"{tried} There are no more."
     if found < many:

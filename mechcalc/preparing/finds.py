@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from mechcalc.methods import Working
 from mechcalc.methods.table import plain
@@ -86,6 +86,9 @@ class Finds(tuple[Find, ...]):
         these = super().__new__(cls, finds)
         these.wish, these.seed, these.remark = wish, seed, remark
         return these
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Finds, (tuple(self), self.wish, self.seed, self.remark)
 
     def __repr__(self) -> str:
         return f"<Finds for {self.wish!r}, seed {self.seed}: {', '.join(find.working.headline for find in self)}>"

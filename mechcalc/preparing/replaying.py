@@ -16,6 +16,7 @@ from mechcalc.machine import Machine
 from mechcalc.methods import Hand, Line, Working
 from mechcalc.spec import MachineSpec
 
+
 @lru_cache(maxsize=64)
 def full_reach(spec: MachineSpec) -> MachineSpec:
     """The same machine, but with carries that reach every wheel.
@@ -40,16 +41,16 @@ def replay(spec: MachineSpec, work: Callable[[Machine], Working]) -> Working:
     Examples
     --------
     >>> from mechcalc import load_spec
-    >>> from mechcalc.methods import add
-    >>> working = replay(load_spec("short"), lambda machine: add(machine, 999_999, 999_999))
-    >>> working.answer == 1_999_998
-    True
+    >>> from mechcalc.methods import multiply_short_cut
+    >>> working = replay(load_spec("short"), lambda machine: multiply_short_cut(machine, 922_611, 109))
+    >>> working.headline, 922_611 * 109
+    ('922611 × 109 with carries cut short = 564599', 100564599)
     """
     wanted = work(Machine(full_reach(spec)))
-    machine = Machine(spec)
-    hand = Hand(machine, wanted.title, 0, check=False)
+    machine, title = Machine(spec), f"{wanted.title} with carries cut short"
+    hand = Hand(machine, title, 0, check=False)
     lines = tuple(line for stroke in wanted.strokes for line in _again(hand, stroke.operation, stroke.argument))
-    return Working(spec, wanted.title, machine.strokes[0].before if machine.strokes else machine.state, machine.result,
+    return Working(spec, title, machine.strokes[0].before if machine.strokes else machine.state, machine.result,
                    machine.strokes, lines, _remark(machine.result, wanted))
 
 

@@ -4,8 +4,8 @@ Only this file decides which numbers are looked at, and when to stop.
 
 Where there are more numbers than the budget, half of it goes to a sample (the beginning of the order that the seed
 draws, see `spans`), the other half to climbing: from the sample's candidates that miss least, one figure of one number
-is changed at a time, to the change that leaves the least missing, as long as that gets less. So a carry through eight
-wheels, which chance would not meet in a lifetime, is found in a few hundred steps.
+is changed at a time, to the change that leaves the least missing, as long as that gets less. So a carry through nine
+wheels, which chance would hardly ever meet, is found in a few hundred steps.
 """
 
 from __future__ import annotations
@@ -16,14 +16,13 @@ from dataclasses import dataclass, field
 from itertools import islice
 
 from mechcalc.preparing.case import Case
-from mechcalc.preparing.conditions import Condition
 from mechcalc.preparing.measure import Stage
 from mechcalc.preparing.spans import numbers_in_order, size
 from mechcalc.preparing.tasks import Numbers
 from mechcalc.preparing.wishes import Wish
 
-BUDGET = 100_000   # candidates that are looked at, where they can be reckoned
-CRANKED = 3_000    # the same, where each has to be cranked
+BUDGET = 100_000   # candidates that are looked at, at most
+CRANKINGS = 1_000  # candidates that are cranked, at most, where they cannot be reckoned
 STARTS = 200       # candidates to climb from
 EVERY = 500        # candidates between two reports of progress
 NO_ROOM = 100      # what counts as missing where the machine has no room
@@ -39,72 +38,81 @@ class Search:
     ----------
     wish : Wish
         What is wanted.
+    seed, budget : int
+        As for `mechcalc.preparing.find`.
     of : int
         How many candidates there are.
-    budget : int
-        How many are looked at, at most.
-    tried : int
-        How many have been.
+    tried, cranked : int
+        How many have been looked at, and how many of these had to be cranked.
+    complete : bool
+        Whether all have been looked at.
     met : list of Case
         Those that meet the wish, in the order in which they were tried.
     """
 
     wish: Wish
-    budget: int
     seed: int
+    budget: int
+    progress: Progress | None = None
     of: int = 0
     tried: int = 0
+    cranked: int = 0
+    complete: bool = False
     met: list[Case] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.of = size(self.wish.spans)
-        if Case(self.wish, tuple(span.low for span in self.wish.spans)).cranked:
-            self.budget = min(self.budget, CRANKED)
+        self._figures = [one for one in self.wish.conditions if one.stage is Stage.FIGURES]
+        self._course = [one for one in self.wish.conditions if one.stage is Stage.COURSE]
 
     @property
     def whole(self) -> bool:
-        """Whether all candidates can be looked at."""
+        """Whether the budget is enough for all candidates."""
         return self.of <= self.budget
 
     @property
-    def complete(self) -> bool:
-        """Whether all have been."""
-        return self.tried >= self.of
+    def spent(self) -> bool:
+        """Whether no more may be looked at."""
+        return self.tried >= self.budget or self.cranked >= CRANKINGS
+
+    def missing(self, case: Case, in_full: bool) -> int:
+        """What a candidate misses of all conditions together; 0 if it meets the wish.
+
+        The course of the calculation is not asked for where figures fall short already, except in full, and where
+        there are conditions on it.
+        """
+        self._look(case)
+        missing = sum(one.missing(one.value(case)) for one in self._figures)
+        if missing and not (in_full and self._course):
+            return missing + NO_ROOM
+        self.cranked += case.cranked
+        if case.course is None:
+            return missing + NO_ROOM * (2 + len(self._course))
+        return missing + sum(one.missing(one.value(case)) for one in self._course)
+
+    def _look(self, case: Case) -> None:
+        self.tried += 1
+        if self.progress and self.tried % EVERY == 0:
+            self.progress(self.tried, min(self.of, self.budget), len(self.met))
 
 
 def search(wish: Wish, seed: int, budget: int, enough: int, progress: Progress | None = None) -> Search:
-    """Go through candidates until `enough` meet the wish, or the budget is spent."""
-    done = Search(wish, budget, seed)
-    conditions = sorted(wish.conditions, key=lambda one: one.stage)
+    """Go through candidates until `enough` meet the wish, or no more may be looked at."""
+    done = Search(wish, seed, budget, progress)
     nearest: list[tuple[int, int, Numbers]] = []
-    for numbers in islice(numbers_in_order(wish.spans, seed), done.budget if done.whole else done.budget // 2):
-        done.tried += 1
+    for numbers in islice(numbers_in_order(wish.spans, seed), budget if done.whole else budget // 2):
         case = Case(wish, numbers)
-        missing = _missing(case, conditions, in_full=False)
+        missing = done.missing(case, in_full=False)
         if not missing:
             done.met.append(case)
-            if len(done.met) >= enough:
-                return done
         elif not done.whole:
             _keep(nearest, (-missing, -done.tried, numbers))
-        _report(done, progress)
-    if not done.whole:
-        _climb_from([numbers for *_, numbers in sorted(nearest, reverse=True)], done, conditions, enough, progress)
+        if len(done.met) >= enough or done.cranked >= CRANKINGS:
+            break
+    done.complete = done.tried == done.of
+    if not done.whole and len(done.met) < enough:
+        _climb_from([numbers for *_, numbers in sorted(nearest, reverse=True)], done, enough)
     return done
-
-
-def _missing(case: Case, conditions: list[Condition], in_full: bool) -> int:
-    """What a candidate misses of all conditions; if not in full, what is cheap decides whether the dear are asked."""
-    missing, asked = 0, False
-    for one in conditions:
-        if one.stage is Stage.COURSE and not asked:
-            asked = True
-            if missing and not in_full:
-                return missing + NO_ROOM
-        if asked and case.course is None:
-            return missing + NO_ROOM * len(conditions)
-        missing += one.missing(one.value(case))
-    return missing if asked or missing else NO_ROOM * (case.course is None)
 
 
 def _keep(nearest: list[tuple[int, int, Numbers]], item: tuple[int, int, Numbers]) -> None:
@@ -115,51 +123,42 @@ def _keep(nearest: list[tuple[int, int, Numbers]], item: tuple[int, int, Numbers
         heapq.heapreplace(nearest, item)
 
 
-def _climb_from(starts: list[Numbers], done: Search, conditions: list[Condition], enough: int,
-                progress: Progress | None) -> None:
+def _climb_from(starts: list[Numbers], done: Search, enough: int) -> None:
     seen = {case.numbers for case in done.met}
     for start in starts:
-        for case in _climb(start, done, conditions, progress):
-            if case.numbers not in seen:
-                seen.add(case.numbers)
-                done.met.append(case)
-        if len(done.met) >= enough or done.tried >= done.budget:
+        if len(done.met) >= enough or done.spent:
             return
+        case = _climb(start, done)
+        if case and case.numbers not in seen:
+            seen.add(case.numbers)
+            done.met.append(case)
 
 
-def _climb(start: Numbers, done: Search, conditions: list[Condition], progress: Progress | None) -> Iterator[Case]:
+def _climb(start: Numbers, done: Search) -> Case | None:
     """Change one figure at a time, to what leaves the least missing; the candidate that misses nothing, if any."""
-    here, missing = start, _missing(Case(done.wish, start), conditions, in_full=True)
-    while done.tried < done.budget:
-        best: tuple[int, Case] | None = None
+    here, missing = start, done.missing(Case(done.wish, start), in_full=True)
+    while True:
+        best: tuple[int, Numbers] | None = None
         for numbers in neighbours(here, done.wish):
+            if done.spent:
+                return None
             case = Case(done.wish, numbers)
-            left = _missing(case, conditions, in_full=True)
-            done.tried += 1
-            _report(done, progress)
-            if best is None or left < best[0]:
-                best = left, case
+            left = done.missing(case, in_full=True)
             if not left:
-                yield case
-                return
+                return case
+            if best is None or left < best[0]:
+                best = left, numbers
         if best is None or best[0] >= missing:
-            return
-        missing, here = best[0], best[1].numbers
+            return None
+        missing, here = best
 
 
 def neighbours(numbers: Numbers, wish: Wish) -> Iterator[Numbers]:
     """The same numbers with one figure changed, as far as the wish's sizes allow; the first number's units first."""
     for slot, number in enumerate(numbers):
-        place = 1
-        while place <= number:
-            digit = number // place % 10
+        for place in range(len(str(number))):
+            digit = number // 10**place % 10
             for other in range(10):
-                changed = number + (other - digit) * place
+                changed = number + (other - digit) * 10**place
                 if other != digit and changed in wish.spans[slot]:
                     yield (*numbers[:slot], changed, *numbers[slot + 1:])
-            place *= 10
-
-
-def _report(done: Search, progress: Progress | None) -> None:
-    if progress and done.tried % EVERY == 0:
-        progress(done.tried, min(done.of, done.budget), len(done.met))

@@ -51,7 +51,7 @@ def checked_conditions(task: Task, spec: MachineSpec, names: tuple[str, ...], as
     for one in asked:
         for each in ([replace(one, of=name) for name in names] if one.of == EVERY else [one]):
             _check_subject(each, task, names)
-            _check_range(each, spec)
+            _check_range(each, task, spec)
             if each not in found:
                 found.append(each)
     _check_contradictions(found, task)
@@ -81,12 +81,19 @@ def _check_subject(one: Condition, task: Task, names: tuple[str, ...]) -> None:
         raise InputError(f"{one.measure} in {shown(one.of) if one.of else 'which number'}? {hint}")
 
 
-def _check_range(one: Condition, spec: MachineSpec) -> None:
+def _check_range(one: Condition, task: Task, spec: MachineSpec) -> None:
+    """Refuse bounds that nothing on this machine can keep."""
+    may_be_negative = one.measure == "value" and task.answer_name == "difference" and _plain(one, task) == "answer"
+    if one.high is not None and one.high < 0 and not may_be_negative:
+        raise InputError(f"{one.text!r} cannot be met: {one.subject} is 0 or more")
+    room, parts = ROOM[task.answer_in]
     most = one.row.most(spec)
-    if one.high is not None and one.high < 0 and not (one.measure == "value" and one.of not in ("remainder",)):
-        raise InputError(f"{one.text!r} cannot be met: {one.subject} is counted from 0")
-    if most is not None and one.low is not None and one.low > most:
+    if one.low is not None and most is not None and one.low > most:
         raise InputError(f"{one.text!r} cannot be met on {called(spec)}: it has {spec.result_places} number wheels")
+    if one.low is not None and _plain(one, task) == "answer":
+        figures = {"value": len(str(max(one.low, 0))), "figures": one.low}.get(one.measure, 0)
+        if figures > room(spec):
+            raise InputError(f"{one.text!r} cannot be met on {called(spec)}: it has {room(spec)} {parts}")
 
 
 def _check_contradictions(asked: list[Condition], task: Task) -> None:

@@ -70,6 +70,8 @@ class Task:
         Whether `places` may be more than 0.
     plan : callable or None
         The same by reckoning (`mechcalc.preparing.plans`): what the search forecasts with, before it cranks.
+    answer_in : str
+        Which part of the machine bounds the answer: a key of `ROOM`.
     by_heart : bool
         Whether the hand needs no look at the windows on the way: its strokes follow from the numbers alone.
     plainly, in_fewest : str
@@ -89,10 +91,14 @@ class Task:
     further: str = ""
     decimals: bool = False
     plan: Plan | None = None
+    answer_in: str = "wheels"
     by_heart: bool = False
     plainly: str = ""
     in_fewest: str = ""
     slips: tuple[UsualSlip, ...] = ()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return task, (self.name,)
 
     def __repr__(self) -> str:
         return f"<Task {self.name}: {self.says}>"
@@ -167,7 +173,8 @@ def _placed(method: Callable[..., Working], /, **options: Any) -> Callable[[Mach
 
 
 _division = partial(Task, slots=("dividend", "divisor"), digits=(4, 2), limits=("wheels", "levers"),
-                    answer_name="quotient", exact=_quotient, decimals=True, slips=slips.DIVIDING)
+                    answer_name="quotient", answer_in="positions", exact=_quotient, decimals=True,
+                    slips=slips.DIVIDING)
 _product = partial(Task, slots=("multiplicand", "multiplier"), digits=(3, 2), limits=("levers", "positions"),
                    answer_name="product", exact=lambda numbers, places: Exact(numbers[0] * numbers[1]), by_heart=True,
                    plainly="multiply", in_fewest="multiply by short cut")
@@ -175,7 +182,8 @@ _chain = partial(Task, slots=("factor 1", "factor 2"), further="factor", digits=
                  limits=("levers", "positions"), answer_name="product", slips=slips.CHAINING,
                  exact=lambda numbers, places: Exact(math.prod(numbers)), plainly="chain",
                  in_fewest="chain by short cut")
-_root = partial(Task, slots=("radicand",), digits=(4,), limits=("wheels",), answer_name="root", decimals=True)
+_root = partial(Task, slots=("radicand",), digits=(4,), limits=("wheels",), answer_name="root", answer_in="positions",
+               decimals=True)
 _square_root = partial(_root, exact=_isqrt, slips=slips.SQUARE_ROOTS)
 _difference = partial(Task, slots=("minuend", "subtrahend"), digits=(3, 3), limits=("levers",), by_heart=True,
                       answer_name="difference", exact=lambda numbers, places: Exact(numbers[0] - sum(numbers[1:])))
@@ -207,7 +215,7 @@ TASKS: dict[str, Task] = {task.name: task for task in (
     _division(name="divide building up", says="a quotient: the dividend is built up from nought",
               plan=plans.divide_building_up, work=_placed(methods.divide_building_up)),
     _division(name="divide by reciprocal", says="a quotient: multiplied with the reciprocal, which is found first",
-              exact=_by_reciprocal, slips=(), work=_placed(methods.divide_by_reciprocal)),
+              exact=_by_reciprocal, answer_in="wheels", slips=(), work=_placed(methods.divide_by_reciprocal)),
     _square_root(name="square root", says="a square root by odd numbers: the operator looks before each turn",
                  plan=plans.square_root, work=_placed(methods.square_root)),
     _square_root(name="square root restoring", says="a square root by odd numbers: one turn too many, and put back",

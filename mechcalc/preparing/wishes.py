@@ -23,7 +23,7 @@ from mechcalc.catalogue import load_spec
 from mechcalc.errors import InputError, MechcalcError
 from mechcalc.numbers import shown, whole
 from mechcalc.preparing.conditions import Condition, condition
-from mechcalc.preparing.sense import checked_conditions, checked_spans, narrowed
+from mechcalc.preparing.sense import called, checked_conditions, checked_spans, narrowed
 from mechcalc.preparing.spans import Span, spans
 from mechcalc.preparing.tasks import Task, task
 from mechcalc.spec import MOST_PLACES, MachineSpec
@@ -115,11 +115,10 @@ class Wish:
         """How long the numbers are, as ``digits`` reads it."""
         return "x".join(map(str, self.digits))
 
-    @property
-    def words(self) -> str:
-        """The method, the sizes and the machine, for a sentence."""
-        each = [f"{name} {span.words}" for name, span in zip(self.names, self.spans, strict=True)]
-        return f"{self.method} on {self.spec.name or 'this machine'} ({', '.join(each)})"
+    def words(self, spans: tuple[Span, ...]) -> str:
+        """The method, the machine and the numbers that may be tried, for a sentence."""
+        each = [f"{name} {span.words}" for name, span in zip(self.names, spans, strict=True)]
+        return f"{self.method} on {called(self.spec)} ({', '.join(each)})"
 
     def __repr__(self) -> str:
         machine = self.machine if isinstance(self.machine, str) else self.spec.name or "a machine"
