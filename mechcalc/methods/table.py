@@ -76,6 +76,19 @@ class Table:
         return grid(self.title, self.headings, self.rows) + (f"<p>{escape(tail)}</p>\n" if tail else "")
 
 
+@dataclass(frozen=True, slots=True, repr=False)
+class Words(Table):
+    """A table of words: every column starts at the left.
+
+    >>> Words("tries", ("what", "how"), (("the crank", "stops"),), ())
+    <Table tries: 1 rows>
+    """
+
+    def _repr_html_(self) -> str:
+        return grid(self.title, self.headings, self.rows, left=True) + (
+            f"<p>{escape(self.remark)}</p>\n" if self.remark else "")
+
+
 def said(cell: Any) -> str:
     """A cell as text: decimals without an exponent, a proper minus sign."""
     return (f"{cell:f}" if isinstance(cell, Decimal) else str(cell)).replace("-", "−") if not isinstance(
@@ -92,12 +105,14 @@ def plain(headings: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
     return "\n".join("  ".join(line).rstrip() for line in lines)
 
 
-def grid(caption: str, headings: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
-    """The same as HTML, with a caption and with headers for columns and rows."""
-    head = "".join(f'<th scope="col">{escape(name)}</th>' for name in headings)
+def grid(caption: str, headings: Sequence[str], rows: Sequence[Sequence[Any]], *, left: bool = False) -> str:
+    """The same as HTML, with a caption and with headers for columns and rows; `left` for tables of words."""
+    style = ' style="text-align: left"' if left else ""
+    head = "".join(f'<th scope="col"{style}>{escape(name)}</th>' for name in headings)
     body = ""
     for row in rows:
         first, *others = (escape(said(cell)) for cell in row)
-        body += f'<tr><th scope="row">{first}</th>' + "".join(f"<td>{cell}</td>" for cell in others) + "</tr>\n"
+        body += f'<tr><th scope="row"{style}>{first}</th>' + "".join(
+            f"<td{style}>{cell}</td>" for cell in others) + "</tr>\n"
     return (f"<table>\n<caption>{escape(caption)}</caption>\n<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n"
             f"</table>\n")
