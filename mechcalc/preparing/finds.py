@@ -103,5 +103,7 @@ class Finds(tuple[Find, ...]):
             f'<tr><th scope="row">{number}</th><td>{escape(find.working.headline)}</td><td>{find.working.turns}</td>'
             f"<td>{escape(' '.join(find.why))}</td></tr>\n" for number, find in enumerate(self, start=1))
         head = "".join(f'<th scope="col">{name}</th>' for name in ("no.", "calculation", "turns", "why"))
-        return (f"<table>\n<caption>{escape(repr(self.wish))}</caption>\n<thead><tr>{head}</tr></thead>\n"
+        asked = ", ".join(one.text for one in self.wish.conditions)
+        caption = f"{self.wish.words(self.wish.spans)}{', with ' if asked else ''}{asked}; seed {self.seed}"
+        return (f"<table>\n<caption>{escape(caption)}</caption>\n<thead><tr>{head}</tr></thead>\n"
                 f"<tbody>\n{body}</tbody>\n</table>\n<p>{escape(self.remark)}</p>\n")

@@ -231,6 +231,7 @@ no.  calculation     turns  why
 1 of 1 candidates were tried, 1 of them meets the wish. There are no more."""
         html = finds._repr_html_()
         assert '<th scope="row">1</th><td>999 + 1 = 1000</td>' in html
+        assert "<caption>add on Bench (number 1 999, number 2 1), with ripple &gt;= 4; seed 0</caption>" in html
         assert "There are no more." in html
 
     def test_it_can_be_kept(self):
