@@ -91,6 +91,8 @@ def do_answers(wish: argparse.Namespace) -> int:
     print()
     for path in paths:
         print(f"  {path}")
+    if not any(path.suffix == ".png" for path in paths):
+        print("\nNo plot was made: this Python has no matplotlib (the kit's own environment has it).")
     return DONE
 
 
@@ -119,8 +121,8 @@ def told(made: Worksheets, written: Written) -> str:
         zip(made.sheet.items, made.bands, strict=True), start=1)]
     lines += [table(["item", "what", "turns on the sheets"], rows, left=(1, 2)), ""]
     lines += [f"  {path}" for path in written.paths]
-    for learner in written.by_hand:
-        lines.append(f"\nNo font here can print the name {learner.name}: that PDF sheet has a line to write it on "
-                     f"(--fonts names a folder with a font). The HTML page leaves it to the browser.")
-    lines += [f"\n{note}" for note in written.notes]
-    return "\n".join("\n".join(textwrap.wrap(line, WIDTH)) if line.startswith("\n") else line for line in lines)
+    said = [f"No font here can print the name {learner.name}: that PDF sheet has a line to write it on (--fonts names "
+            f"a folder with a font). The HTML page leaves it to the browser." for learner in written.by_hand]
+    for text in (*said, *written.notes):
+        lines += ["", *textwrap.wrap(text, WIDTH)]
+    return "\n".join(lines)

@@ -111,6 +111,10 @@ class TestSetAside:
         assert reason in one.reason
         assert one.entry.line == 2
 
+    def test_an_id_and_a_name_that_disagree(self):
+        (one,) = mark("id;name;1b\n2;Ada;9022\n").aside
+        assert (one.kind, one.reason) == ("unknown learner", "the id 2 is that of Łukasz, and the name says Ada")
+
     def test_a_second_answer(self):
         """The first counts, unless it cannot be read."""
         report = mark("name;item;answer\nAda;1b;9022\nAda;1b;9023\n")
@@ -175,6 +179,7 @@ BY_HAND = [
     ("multiply", (28, 34), 0, "result", 622, "carries forgotten in the product"),  # 8·4→2, 8·3+2·4=32→2, 2·3→6: 622
     ("multiply", (347, 26), 0, "counter", 8, "turns counted, places not"),
     ("multiply", (347, 26), 0, "turns", 26, "as many turns as the multiplier says"),
+    ("multiply", (347, 26), 0, "shifts", 0, "not shifted at all"),
     ("multiply", (347, 26), 0, "shifts", 2, "positions counted, not shifts"),
     ("multiply", (347, 26), 0, "result", 26, "counter read instead"),
     ("multiply", (347, 26), 0, "counter", 347, "setting read instead"),

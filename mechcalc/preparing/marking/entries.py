@@ -188,8 +188,9 @@ class People:
         code, name, number = (_cell(row, rows.column(*names)) for names in (CODE, NAME, ID))
         who = code or name or number
         found, strange = self._by(code, name, number)
-        if found and name and code and found.learner.name and _same(name) != _same(found.learner.name):
-            return None, who, f"the code {found.code} is that of {found.learner.name}, and the name says {name}"
+        if found and name and found.learner.name and _same(name) != _same(found.learner.name):
+            by = f"the code {found.code}" if code else f"the id {number}"
+            return None, who, f"{by} is that of {found.learner.name}, and the name says {name}"
         return found, who, strange
 
     def _by(self, code: str, name: str, number: str) -> tuple[Variant | None, str]:

@@ -141,6 +141,9 @@ _ALL = (
         name="half taken for the root", questions=("answer",), tasks=("square root",), values=values.half,
         says="A root was taken for a half. Multiply the answer by itself."),
     Misconception(
+        name="not shifted at all", questions=("shifts",), values=lambda problem, right: (0,),
+        says="No shift was made, or none was counted as one. A turn counts ten only after a shift."),
+    Misconception(
         name="positions counted, not shifts", questions=("shifts",), values=values.positions,
         says="From one position to the next there is one shift: one fewer than there are positions."),
     *(_another_register(register) for register in REGISTERS),

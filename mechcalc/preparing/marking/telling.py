@@ -10,6 +10,7 @@ import base64
 import io
 from collections.abc import Sequence
 from html import escape
+from importlib.util import find_spec
 from os import PathLike
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -99,9 +100,7 @@ def tables_html(report: ClassReport) -> str:
 def page(report: ClassReport) -> str:
     """The report as one HTML page, with the plot in it."""
     title = escape(f"{report.made.sheet.title}: the class's answers")
-    image = base64.b64encode(png(report)).decode()
-    alt = escape("Bars: how each question went, and how many answers fit each misconception. The tables below hold "
-                 "the same numbers.")
+    image = _image(report) if find_spec("matplotlib") else ""
     return f"""<!doctype html>
 <html lang="en">
 <head>
@@ -115,11 +114,16 @@ base-uri 'none'; form-action 'none'">
 <body>
 <main>
 <h1>{title}</h1>
-<img src="data:image/png;base64,{image}" alt="{alt}">
-{tables_html(report)}</main>
+{image}{tables_html(report)}</main>
 </body>
 </html>
 """
+
+
+def _image(report: ClassReport) -> str:
+    alt = escape("Bars: how each question went, and how many answers fit each misconception. The tables below hold "
+                 "the same numbers.")
+    return f'<img src="data:image/png;base64,{base64.b64encode(png(report)).decode()}" alt="{alt}">\n'
 
 
 def png(report: ClassReport) -> bytes:
@@ -130,7 +134,7 @@ def png(report: ClassReport) -> bytes:
 
 
 def write_report(report: ClassReport, folder: str | PathLike[str], replace: bool = False) -> tuple[Path, ...]:
-    """Write the tables as CSV, the plot as PNG, and the page.
+    """Write the tables as CSV, the plot as PNG, and the page; without matplotlib, there is no plot.
 
     Raises
     ------
@@ -142,15 +146,16 @@ def write_report(report: ClassReport, folder: str | PathLike[str], replace: bool
     if there and not replace:
         raise InputError(f"{folder / there[0]} is there already: choose another folder, or say that it may be replaced")
     files = {f"{name}.csv": csv_bytes(heads, rows) for name, _, heads, rows in tables(report)}
-    files |= {"marks.csv": csv_bytes(MARK_HEADS, mark_rows(report)), "report.html": page(report).encode(),
-              "report.png": png(report)}
+    files |= {"marks.csv": csv_bytes(MARK_HEADS, mark_rows(report)), "report.html": page(report).encode()}
+    if find_spec("matplotlib"):
+        files["report.png"] = png(report)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise InputError(f"{folder} cannot be made: {error.strerror}") from None
-    for name in FILES:
-        write_file(folder / name, files[name])
-    return tuple(folder / name for name in FILES)
+    for name, data in files.items():
+        write_file(folder / name, data)
+    return tuple(folder / name for name in FILES if name in files)
 
 
 MARK_HEADS = ("line", "code", "name", "question", "what stands there", "read as", "right answer", "verdict", "fits")

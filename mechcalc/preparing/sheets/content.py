@@ -6,12 +6,13 @@ All of it is plain data: texts, numbers, lists and dicts.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from mechcalc.methods.working import Row
-from mechcalc.preparing.sheets.orders import COUNTED
+from mechcalc.methods.working import Row, Working
+from mechcalc.preparing.sheets.orders import CLOSING, COUNTED
 from mechcalc.preparing.sheets.questions import QUESTIONS, REGISTERS
 from mechcalc.preparing.sheets.worksheets import Asked, Problem, Variant, Worksheets, grouped
 from mechcalc.spec import MachineSpec
@@ -40,7 +41,8 @@ def sheet_content(made: Worksheets, variant: Variant) -> Content:
 def head_content(made: Worksheets) -> Content:
     """What all pages of a set share."""
     return {"title": made.sheet.title, "machine": machine_line(made.sheet.machine), "paper": made.sheet.paper,
-            "notes": list(made.sheet.notes), "closing": made.sheet.closing, "counted": COUNTED, "tag": made.tag}
+            "notes": list(made.sheet.notes), "closing": CLOSING if made.sheet.closing is None else made.sheet.closing,
+            "closing-if-room": made.sheet.closing is None, "counted": COUNTED, "tag": made.tag}
 
 
 def _item(problem: Problem, machine: MachineSpec) -> Content:
@@ -48,11 +50,32 @@ def _item(problem: Problem, machine: MachineSpec) -> Content:
     after = {one.name: one for one in problem.asked if not one.before}
     places = dict(zip(REGISTERS, (machine.setting_places, machine.result_places, machine.counter_places), strict=True))
     return {
-        "number": problem.number, "do": problem.item.order.do, "title": problem.title, "how": problem.item.order.how,
+        "number": problem.number, "do": _do(problem), "title": problem.title,
+        "how": " ".join(filter(None, (problem.item.order.how, where_to_put(problem.working)))),
         "note": problem.item.note, "predict": [_question(one) for one in problem.asked if one.before],
         "windows": [{"name": QUESTIONS[name].after, "places": places[name],
                      "label": after[name].label if name in after else ""} for name in problem.item.show],
         "lines": [_question(one) for one in problem.asked if not one.before and one.name not in REGISTERS]}
+
+
+def _do(problem: Problem) -> str:
+    places = problem.item.places
+    return problem.item.order.do + (f", to {places} decimal{'s' * (places > 1)}" if places else "")
+
+
+def where_to_put(working: Working) -> str:
+    """Where a number goes in, if not at the units: the method says it, because borrows would not reach far enough.
+
+    >>> from mechcalc import Machine, load_spec
+    >>> from mechcalc.methods import divide
+    >>> where_to_put(divide(Machine(load_spec("bench")), 5742, 30, method="without putting back"))
+    'Put the number in further left, its last figure on wheel 3, so that borrows reach the highest wheels.'
+    >>> where_to_put(divide(Machine(load_spec("bench")), 5742, 30))
+    ''
+    """
+    found = re.search(r"last figure on wheel (\d+)", working.remark)
+    return (f"Put the number in further left, its last figure on wheel {found[1]}, so that borrows reach the highest "
+            f"wheels.") if found else ""
 
 
 def _question(one: Asked) -> Content:
@@ -62,7 +85,7 @@ def _question(one: Asked) -> Content:
 def key_content(variant: Variant) -> Content:
     """The answers of one sheet, with the strokes."""
     return {"code": variant.code, "name": variant.learner.name, "group": variant.learner.group, "items": [
-        {"number": problem.number, "title": problem.title, "do": problem.item.order.do,
+        {"number": problem.number, "title": problem.title, "do": _do(problem),
          "answers": [{"label": one.label, "words": short(problem, one), "value": grouped(str(one.right))}
                      for one in problem.keyed],
          "remark": grouped(problem.working.remark), "strokes": list(_strokes(problem.working.table()))}
@@ -100,11 +123,11 @@ def _hand(hand: str) -> str:
 def class_key_content(made: Worksheets) -> list[Content]:
     """The key of the whole class: for each item a table with a row a sheet."""
     tables = []
-    for place, item in enumerate(made.sheet.items):
+    for place, _ in enumerate(made.sheet.items):
         problems = [variant.problems[place] for variant in made.variants]
         heads = [{"label": one.label, "words": short(problems[0], one)} for one in problems[0].keyed]
         rows = [[variant.code, variant.learner.name, problem.title, *(grouped(str(one.right)) for one in problem.keyed)]
                 for variant, problem in zip(made.variants, problems, strict=True)]
-        tables.append({"number": place + 1, "do": item.order.do, "band": str(made.bands[place]), "heads": heads,
+        tables.append({"number": place + 1, "do": _do(problems[0]), "band": str(made.bands[place]), "heads": heads,
                        "rows": rows})
     return tables

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import partial
 
 REGISTERS_ALL = ("setting", "result", "counter")
+CLOSING = "Which of your predictions turned out otherwise, and what did the machine do instead?"
 COUNTED = ("Turns are all turns of the crank, either way, those that put a number in among them. Shifts are places "
            "that the carriage moves. Begin with everything at nought and the carriage at home, at position 0.")
 

@@ -7,6 +7,7 @@ Only this file decides what a sheet can ask for. A sheet is written in Python (`
     paper = "a4"                           # "a4" (unless given) or "letter"
     notes = ["Show your teacher …"]        # printed under the title, one line each
     closing = "…"                          # a last question with room to write, not marked; "" for none
+                                           # unless given, the usual one where a printed page has room for it
 
     [[items]]                              # one or more
     method = "multiply"                    # a row of mechcalc.preparing.tasks.TASKS
@@ -42,7 +43,6 @@ PAPERS = ("a4", "letter")
 MOST_ITEMS = 20
 ITEM_KEYS = ("method", "wish", "numbers", "places", "ask", "predict", "show", "note")
 SHEET_KEYS = ("title", "machine", "paper", "notes", "closing", "items")
-CLOSING = "Which of your predictions turned out otherwise, and what did the machine do instead?"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,8 +61,8 @@ class Sheet:
         Lines under the title.
     paper : str
         ``"a4"`` or ``"letter"``.
-    closing : str
-        A last question with room to write; empty for none.
+    closing : str, optional
+        A last question with room to write; empty for none. Unless given, the usual one where a page has room for it.
 
     Raises
     ------
@@ -81,7 +81,7 @@ class Sheet:
     items: tuple[Item, ...]
     notes: tuple[str, ...] = field(default=())
     paper: str = "a4"
-    closing: str = CLOSING
+    closing: str | None = None
 
     def __post_init__(self) -> None:
         title = line(self.title, "a title")
@@ -96,7 +96,8 @@ class Sheet:
         if self.paper not in PAPERS:
             raise InputError(f"the paper is {' or '.join(map(repr, PAPERS))}, not {shown(self.paper)}")
         for key, value in (("title", title), ("machine", machine), ("items", items),
-                           ("notes", texts(self.notes, "notes")), ("closing", line(self.closing, "closing"))):
+                           ("notes", texts(self.notes, "notes")),
+                           ("closing", None if self.closing is None else line(self.closing, "closing"))):
             object.__setattr__(self, key, value)
         for number, item in enumerate(items, start=1):
             _check_wish(item, number, machine)
@@ -107,7 +108,7 @@ class Sheet:
                  | ({"wish": dict(item.wish)} if item.wish is not None else {})
                  | ({"numbers": [list(one) for one in item.numbers]} if item.numbers else {}) for item in self.items]
         return {"title": self.title, "machine": self.machine.to_dict(), "paper": self.paper,
-                "notes": list(self.notes), "closing": self.closing, "items": items}
+                "notes": list(self.notes), "items": items} | ({} if self.closing is None else {"closing": self.closing})
 
     @classmethod
     def from_dict(cls, data: Mapping[str, Any], where: str = "", folder: Path | None = None) -> Sheet:
@@ -146,7 +147,7 @@ class Sheet:
             try:
                 return cls(title=data["title"], machine=machine,  # type: ignore[arg-type]
                            items=tuple(item for item in items if item), notes=data.get("notes", ()),
-                           paper=data.get("paper", "a4"), closing=data.get("closing", CLOSING))
+                           paper=data.get("paper", "a4"), closing=data.get("closing"))
             except MechcalcError as error:
                 faults.append(str(error))
         head = f"{where}: " if where else ""

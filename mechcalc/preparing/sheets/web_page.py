@@ -140,7 +140,7 @@ def _sheet(head: Content, sheet: Content, room: float) -> str:
     group = f'<span>Group {escape(sheet["group"])}</span>' if sheet["group"] else ""
     notes = "".join(f"<p>{escape(note)}</p>" for note in head["notes"])
     closing = (f'<div class="closing"><p>{escape(head["closing"])}</p>{"<span class=line></span>" * 2}</div>'
-               if head["closing"] else "")
+               if head["closing"] and not head["closing-if-room"] else "")
     return (f'<section class="{_page(sheet["code"])}">\n'
             f'<div class="top"><h1>{escape(head["title"])}</h1><span class="code">{sheet["code"]}</span></div>\n'
             f'<div class="who"><span class="soft">Name</span>{name}{group}<span class="soft">Date</span>'
