@@ -222,7 +222,7 @@ class Progress:
 
     def _repr_html_(self) -> str:
         rows = self._rows()
-        return (grid("Your progress", HEADINGS, rows) if rows else "") + "".join(
+        return (grid("Your progress", HEADINGS, rows, left=True) if rows else "") + "".join(
             f"<p>{escape(line)}</p>\n" for line in (self._head(), *self._remarks()))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from fractions import Fraction
 
 import pytest
@@ -102,7 +103,7 @@ class TestShowing:
     def test_html_has_the_same_and_is_safe(self, folder):
         write(folder, *BY_HAND, "<script>")
         html = progress()._repr_html_()
-        assert '<th scope="row">The tens carry</th><td>2 of ' in html
+        assert re.search('<th scope="row"[^>]*>The tens carry</th><td[^>]*>2 of 5</td>', html)
         assert "<script>" not in html
         assert "&lt;script&gt;" in html
         assert "Subtraction" not in html, "lessons that have not been begun take no room"
