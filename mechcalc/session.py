@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import dataclasses
 import json
-import os
-import tempfile
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -20,6 +18,7 @@ from mechcalc.machine import Machine
 from mechcalc.numbers import shown
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State, UnderWay, cleared
+from mechcalc.whole_files import write_whole
 
 KIND = "mechcalc session"
 VERSION = 2
@@ -51,24 +50,9 @@ def save(machine: Machine, path: str | PathLike[str]) -> None:
         "end": dataclasses.asdict(machine.state),
     }
     try:
-        _replace(path, data)
+        write_whole(path, (json.dumps(data, indent=1) + "\n").encode())
     except OSError as error:
         raise SessionError(f"{path}: cannot be written: {error.strerror}") from None
-
-
-def _replace(path: Path, data: dict[str, Any]) -> None:
-    """All of the new file in the place of the old one, or nothing."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            json.dump(data, file, indent=1)
-            file.write("\n")
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, path)
-    except BaseException:
-        os.unlink(temporary)
-        raise
 
 
 def read(path: Path) -> dict[str, Any]:

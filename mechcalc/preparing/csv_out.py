@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import csv
 import io
-import os
-import tempfile
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from mechcalc.errors import InputError
+from mechcalc.whole_files import write_whole
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
@@ -48,16 +47,6 @@ def write_file(path: Path, data: bytes) -> None:
         It cannot be written.
     """
     try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            mask = os.umask(0)
-            os.umask(mask)
-            os.chmod(temporary, 0o666 & ~mask)
-            os.replace(temporary, path)
-        except BaseException:
-            os.unlink(temporary)
-            raise
+        write_whole(path, data)
     except OSError as error:
         raise InputError(f"{path} cannot be written: {error.strerror}") from None

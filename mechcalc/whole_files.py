@@ -1,0 +1,34 @@
+"""Writing a file so that it is there whole, or is what it was before.
+
+Only this file writes files in one step. The new content goes to a file beside the old one, is brought to the disk, and
+takes the old one's name; whatever goes wrong before that leaves the old file alone.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Put `data` in the place of whatever is at `path`.
+
+    Raises
+    ------
+    OSError
+        It cannot be written; then nothing has changed.
+    """
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        mask = os.umask(0)
+        os.umask(mask)
+        os.chmod(temporary, 0o666 & ~mask)  # as any other file, and not for its owner alone
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
