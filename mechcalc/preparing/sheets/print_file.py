@@ -1,53 +1,22 @@
 """Sheets and key as PDF.
 
-Only this file talks to the typesetter (typst, a package of one self-contained wheel; `DEVELOPERS.md` says why this
-one). The files it writes hold real text in embedded fonts and are tagged (PDF/UA-1), so a reader for the blind can
-read them. The typesetter's own fonts cover Latin with all its accents, Greek, Cyrillic and Hebrew; for other scripts
-it takes the fonts of the system, or of a folder that is named. A text for which there is no font at all is never
-printed as empty boxes: a name becomes a line to write on, and is reported.
+Only this file makes them; `mechcalc.printing.typesetting` has the typesetter and the fonts. A name for which there is
+no font becomes a line to write on, and is reported.
 """
 
 from __future__ import annotations
 
-import json
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from os import PathLike
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
-from mechcalc.errors import InputError
 from mechcalc.preparing.class_list import Learner
 from mechcalc.preparing.sheets.content import KEY_HEADS, class_key_content, head_content, key_content, sheet_content
 from mechcalc.preparing.sheets.worksheets import Worksheets
+from mechcalc.printing.typesetting import Fonts, pictures, printable, printable_texts, typeset
 
 HERE = Path(__file__).parent
-STANDARD: Literal["ua-1"] = "ua-1"
-TRIAL = '#set document(title: "trial")\n#set text(lang: "en", font: "Libertinus Serif")\n#sys.inputs.at("trial")'
-
-
-@dataclass(frozen=True, slots=True)
-class Fonts:
-    """Where the typesetter looks for fonts besides its own.
-
-    Attributes
-    ----------
-    folders : tuple of path
-        Folders with font files.
-    system : bool
-        Whether the fonts of this computer are taken too.
-    """
-
-    folders: tuple[str | PathLike[str], ...] = ()
-    system: bool = True
-
-    def options(self) -> dict[str, Any]:
-        """As the typesetter takes them."""
-        missing = [str(folder) for folder in self.folders if not Path(folder).is_dir()]
-        if missing:
-            raise InputError(f"{missing[0]} is no folder with fonts")
-        return {"font_paths": [str(folder) for folder in self.folders], "ignore_system_fonts": not self.system}
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,58 +82,13 @@ def with_printable_names(made: Worksheets, fonts: Fonts, instead: str = "") -> t
     return replace(made, variants=tuple(variants)), tuple(by_hand)
 
 
-def printable(text: str, fonts: Fonts | None = None) -> bool:
-    """Whether there is a font for every character of a text.
-
-    >>> printable("Łukasz, Đặng, Ольга, Ἀλέξανδρος", Fonts(system=False))
-    True
-    >>> printable("李", Fonts(system=False))
-    False
-    """
-    if all(" " <= mark <= "~" for mark in text):
-        return True
-    return not lacks(TRIAL.encode(), {"trial": text}, fonts or Fonts())
-
-
-def printable_texts(texts: Iterable[str], fonts: Fonts) -> list[str]:
-    """Texts with every character that no font has written as its number."""
-    return [text if printable(text, fonts) else
-            "".join(mark if printable(mark, fonts) else f"[U+{ord(mark):04X}]" for mark in text) for text in texts]
-
-
-def lacks(source: bytes, inputs: dict[str, str], fonts: Fonts) -> str:
-    """What the typesetter found no font for; empty where it found one for everything."""
-    import typst
-    try:
-        typst.compile(source, format="pdf", sys_inputs=inputs, pdf_standards=STANDARD, **fonts.options())
-    except typst.TypstError as error:
-        found = re.search(r"the text `\"(.*)\"` could not be displayed", str(error), re.S)
-        if found is None:
-            raise
-        return found[1]
-    return ""
-
-
 def _typeset(template: str, content: dict[str, Any], fonts: Fonts) -> bytes:
     """A PDF from a template beside this file."""
-    import typst
-    try:
-        made = typst.compile(str(HERE / template), format="pdf", sys_inputs={"content": json.dumps(content)},
-                             pdf_standards=STANDARD, **fonts.options())
-    except typst.TypstError as error:
-        found = re.search(r"the text `\"(.*)\"` could not be displayed", str(error), re.S)
-        if found is None:
-            raise
-        raise InputError(f"no font here has {found[1]!r}, which stands in the title, a note or a question: name a "
-                         f"folder with a font that has it, or choose other words") from None
-    return made
+    return typeset(HERE / template, content, fonts, "the title, a note or a question")
 
 
 def pages(made: Worksheets, fonts: Fonts | None = None, *, ppi: float = 110.0) -> Sequence[bytes]:
     """The sheets' pages as PNG, for a look in a notebook."""
-    import typst
     shown, _ = with_printable_names(made, fonts or Fonts())
     content = {"head": head_content(shown), "sheets": [sheet_content(shown, one) for one in shown.variants]}
-    found = typst.compile(str(HERE / "sheets.typ"), format="png", ppi=ppi, sys_inputs={"content": json.dumps(content)},
-                          **(fonts or Fonts()).options())
-    return [found] if isinstance(found, bytes) else list(found)
+    return pictures(HERE / "sheets.typ", content, fonts or Fonts(), ppi)

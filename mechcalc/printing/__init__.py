@@ -1,0 +1,1 @@
+"""What every printed page of the kit needs, whatever is on it: fonts, the typesetter, a web page that prints."""
