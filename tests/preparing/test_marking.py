@@ -11,12 +11,14 @@ import pytest
 from hypothesis import given, strategies as st
 
 from mechcalc import InputError
+from mechcalc.preparing.case import Case
 from mechcalc.preparing.class_list import read_class
 from mechcalc.preparing.csv_out import csv_bytes
 from mechcalc.preparing.marking import MISCONCEPTIONS, mark_answers, write_report
 from mechcalc.preparing.marking.slips import answers_of
 from mechcalc.preparing.sheets import Item, Sheet, make_worksheets
 from mechcalc.preparing.sheets.folder import answers_csv
+from mechcalc.preparing.wishes import Wish
 from tests.preparing.test_sheets import NUMBERS
 
 CLASS = read_class("name;id\nAda;1\nŁukasz;2\n李;3\nBea;4\nBea;5\n".encode())
@@ -162,6 +164,8 @@ class TestSetAside:
 BY_HAND = [
     ("add", (347, 268), 0, "result", 505, "carries forgotten"),  # 7+8→5, 4+6→0, 3+2→5
     ("add", (347, 268, 95), 0, "result", 347 + 95, "a number left out"),
+    ("add", (347, 26), 0, "result", 347 + 260, "numbers lined up at the head"),
+    ("subtract", (502, 47), 0, "answer", 565, "borrows forgotten"),  # 12-7, 10-4, 5
     ("subtract", (502, 47), 0, "answer", 545, "smaller figure taken from the larger"),  # |2-7|, |0-4|, 5
     ("subtract", (502, 47), 0, "answer", 549, "added instead of taken away"),
     ("subtract", (47, 502), 0, "answer", 99999999545, "complement read as number"),  # 10^11 - 455
@@ -190,6 +194,9 @@ BY_HAND = [
     ("multiply by short cut", (347, 98), 0, "result", 347 * 102, "subtractive turns made additive"),
     ("multiply by short cut", (347, 98), 0, "turns", 17, "turns of the plain way"),
     ("chain", (12, 34, 56), 0, "result", 408, "last factor left out"),
+    ("chain", (12, 34, 56), 0, "result", 12 * 56, "levers left at the first factor"),
+    ("chain", (12, 34, 56), 0, "result", 408 * 57, "result not cleared between factors"),
+    ("divide", (3556, 47), 0, "answer", 86, "one too many in every place"),
     ("divide", (3556, 47), 0, "answer", 76, "one too many not put back"),  # 3556 = 75 · 47 + 31
     ("divide", (3556, 47), 0, "remainder", -16, "overdraft read as remainder"),
     ("divide", (3556, 47), 0, "remainder", 16, "overdraft read as remainder"),
@@ -221,6 +228,17 @@ class TestMisconceptions:
 
     def test_every_row_is_tried(self):
         assert {row[5] for row in BY_HAND} | {"result read instead"} == set(MISCONCEPTIONS)
+
+    @pytest.mark.parametrize("method", NUMBERS)
+    def test_the_slips_that_numbers_are_chosen_for_are_known(self, method):
+        """The finder picks numbers that tell usual slips from the right answer; marking knows them all."""
+        item = Item(method=method, numbers=NUMBERS[method], ask=("answer",), predict=())
+        (variant,) = make_worksheets(Sheet(title="x", machine="bench", items=[item]), 1).variants
+        case = Case(Wish(method, digits=tuple(f"={number}" for number in NUMBERS[method])), NUMBERS[method])
+        values = {slip.name: slip.comes_to(case) for slip in item.task.slips}
+        known = answers_of(variant.problems[0], "1a")
+        assert {name for name, value in values.items()
+                if value is not None and value != case.exact.answer and value not in known} == set()
 
     @pytest.mark.parametrize("method", NUMBERS)
     def test_none_takes_a_right_answer_for_a_slip(self, method):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -10,7 +11,7 @@ from mechcalc import InputError, load_spec
 from mechcalc.preparing.class_list import read_class
 from mechcalc.preparing.sheets import Item, Sheet, load_sheet, make_worksheets, read_set, write_set
 from mechcalc.preparing.sheets.codes import read_code
-from mechcalc.preparing.sheets.dealing import deal
+from mechcalc.preparing.sheets.dealing import alike, deal
 from mechcalc.preparing.sheets.orders import ORDERS
 from mechcalc.preparing.sheets.questions import QUESTIONS
 from mechcalc.preparing.sheets.worksheets import NARROW, grouped
@@ -129,6 +130,23 @@ class TestDealing:
         turns = [sum(map(int, str(b))) for _, b in pairs]  # by hand: a turn for every unit of every figure
         assert (made.bands[0].fewest, made.bands[0].most) == (min(turns), max(turns))
         assert max(turns) - min(turns) <= 6
+
+    def test_no_number_is_on_every_sheet(self):
+        """Thirty sheets that save five turns by the short cut: many multipliers, none on a third of the sheets."""
+        item = Item(method="multiply by short cut", wish={"digits": "3x2", "conditions": ["turns saved >= 5"]})
+        made = make_worksheets(sheet(item), 30, seed=7)
+        multipliers = [one.problems[0].numbers[1] for one in made.variants]
+        assert len(set(multipliers)) >= 10
+        assert max(map(multipliers.count, multipliers)) < 10
+        assert made.bands[0].most - made.bands[0].fewest <= 2
+
+    def test_finds_are_taken_from_the_fullest_span(self):
+        """By hand: three sheets out of finds with 4, 9, 9, 10, 11, 20 turns come from 9 to 11, and numbers differ."""
+        def find(turns, *numbers):
+            return SimpleNamespace(numbers=numbers, working=SimpleNamespace(turns=turns))
+        finds = [find(4, 1, 1), find(9, 2, 7), find(20, 3, 3), find(9, 4, 7), find(10, 5, 7), find(11, 6, 8)]
+        assert alike(finds, 3) == ((2, 7), (6, 8), (4, 7))
+        assert alike(finds, 5) == ((1, 1), (2, 7), (6, 8), (4, 7), (5, 7))
 
     def test_the_same_seed_makes_the_same_sheets(self):
         item = Item(method="multiply")

@@ -1,7 +1,9 @@
 """The usual misconceptions, by what they do to an answer.
 
 Only this file lists them. Specific ones come first. That they are usual is common practice among teachers of written
-and mechanical arithmetic, no source; what each leads to is worked out.
+and mechanical arithmetic, no source; that the smaller figure is taken from the larger is in Brown and Burton,
+"Diagnostic models for procedural bugs in basic mathematical skills", Cognitive Science 2 (1978) (from memory). What
+each leads to is worked out.
 """
 
 from __future__ import annotations
@@ -38,9 +40,16 @@ _ALL = (
         says="One of the numbers was set and not turned in, or passed over. Let the counter tell how many turns there "
              "were."),
     Misconception(
+        name="numbers lined up at the head", questions=ANSWERS, tasks=("add",), values=values.lined_up_at_the_head,
+        says="Numbers of different lengths were lined up at their first figures. Units belong to lever 1."),
+    Misconception(
         name="smaller figure taken from the larger", questions=ANSWERS, tasks=("subtract",),
         values=values.smaller_from_larger,
         says="In each place the smaller figure was taken from the larger. Watch a borrow run on the machine."),
+    Misconception(
+        name="borrows forgotten", questions=ANSWERS, tasks=("subtract",), values=values.no_borrows,
+        says="In each place the figure was taken from ten where it did not go, and the next place was left as it was. "
+             "Watch what the carry lever does in a subtractive turn."),
     Misconception(
         name="added instead of taken away", questions=ANSWERS, tasks=("subtract",),
         values=lambda problem, right: (sum(problem.numbers),),
@@ -90,6 +99,15 @@ _ALL = (
         values=lambda problem, right: (prod(problem.numbers[:-1]),),
         says="The chain stopped one factor early: after back transfer the next multiplication has to be made."),
     Misconception(
+        name="levers left at the first factor", questions=ANSWERS, tasks=("chain",),
+        values=lambda problem, right: (problem.numbers[0] * problem.numbers[-1],),
+        says="The product was not brought back to the levers, and the first factor was multiplied again."),
+    Misconception(
+        name="result not cleared between factors", questions=ANSWERS, tasks=("chain",),
+        values=values.not_cleared_between,
+        says="The product was set again while it still stood in the result, and was counted once more. Back transfer "
+             "clears the result by itself; by hand it has to be cleared."),
+    Misconception(
         name="turns counted, places not", questions=("counter",), tasks=("multiply",), values=values.digit_sum,
         says="All turns were counted alike. The counter counts at the wheel before the carriage’s position."),
     Misconception(
@@ -103,6 +121,11 @@ _ALL = (
         name="one too many not put back", questions=("answer", "counter", "result"), tasks=FIGURE_BY_FIGURE,
         values=values.one_unit,
         says="The bell rang for the last turn, and that turn was left in. One turn the other way puts it right."),
+    Misconception(
+        name="one too many in every place", questions=("answer",), tasks=FIGURE_BY_FIGURE,
+        values=values.one_unit_everywhere,
+        says="In every place the turn that rang the bell was counted. The counter runs back by itself when that turn "
+             "is put back; on paper it has to be taken off."),
     Misconception(
         name="overdraft read as remainder", questions=("remainder", "result"), tasks=FIGURE_BY_FIGURE,
         values=values.overdraft,

@@ -32,6 +32,17 @@ def one_left_out(problem: Problem, right: Fraction) -> Values:
     return (right - number for number in problem.numbers)
 
 
+def lined_up_at_the_head(problem: Problem, right: Fraction) -> Values:
+    widest = max(len(str(number)) for number in problem.numbers)
+    yield sum(number * 10**(widest - len(str(number))) for number in problem.numbers)
+
+
+def no_borrows(problem: Problem, right: Fraction) -> Values:
+    """Each place for itself, what is lacking taken from ten."""
+    columns = zip(*(to_digits(number, 20) for number in problem.numbers), strict=True)
+    yield from_digits((first - sum(others)) % 10 for first, *others in columns)
+
+
 def smaller_from_larger(problem: Problem, right: Fraction) -> Values:
     if len(problem.numbers) == 2:
         first, second = (to_digits(number, 20) for number in problem.numbers)
@@ -81,6 +92,11 @@ def turned_round(problem: Problem, right: Fraction) -> Values:
     yield a * int(str(b)[::-1])
 
 
+def not_cleared_between(problem: Problem, right: Fraction) -> Values:
+    if len(problem.numbers) > 2:
+        yield right + prod(problem.numbers[:-1])
+
+
 def turns_added(problem: Problem, right: Fraction) -> Values:
     """By the short cut, subtractive turns made additive."""
     working = problem.working
@@ -115,6 +131,12 @@ def overdraft(problem: Problem, right: Fraction) -> Values:
 
 def one_unit(problem: Problem, right: Fraction) -> Values:
     yield right + Fraction(1, 10**problem.working.places)
+
+
+def one_unit_everywhere(problem: Problem, right: Fraction) -> Values:
+    """In every place one more than there is."""
+    answer = problem.working.answer
+    yield Fraction(answer + int("1" * len(str(answer))), 10**problem.working.places)
 
 
 def nought_left_out(problem: Problem, right: Fraction) -> Values:
@@ -158,7 +180,10 @@ def half_the_bells(problem: Problem, right: Fraction) -> Values:
 
 
 def last_odd_number(problem: Problem, right: Fraction) -> Values:
+    """What the levers show at the end; of a square root, twice the root less one as well."""
     yield problem.working.end.reading.setting
+    if problem.item.method.startswith("square root"):
+        yield Fraction(2 * problem.working.answer - 1, 10**problem.working.places)
 
 
 def half(problem: Problem, right: Fraction) -> Values:

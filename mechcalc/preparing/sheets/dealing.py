@@ -1,24 +1,26 @@
 """Numbers for every sheet: different ones, and equally hard.
 
-Only this file decides who gets which numbers. All sheets' numbers for an item meet one and the same wish, so they have
-the same figures, the same difficulty to show and no other. Of all that the search finds, the sheets get those whose
-turns of the crank lie closest together; `Band` says how close.
+Only this file decides who gets which numbers. All sheets' numbers for an item meet one and the same wish, so they are
+as long, and show the same. Of all that the search finds, the sheets get those whose turns of the crank lie close
+together; `Band` says how close. Within that, they differ as much as can be.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from hashlib import blake2b
 from typing import Any
 
 from mechcalc.errors import InputError
-from mechcalc.preparing.finding import NothingFound, find
+from mechcalc.preparing.finding import MOST_FINDS, NothingFound, find
 from mechcalc.preparing.finds import Find
 from mechcalc.preparing.sheets.items import Item, wish_of
 from mechcalc.spec import MachineSpec
 
-SPARE = 2  # times as many finds as there are sheets, to choose from
+SPARE = 4  # times as many finds as there are sheets, to choose from
+WITHIN = 2  # turns: sheets that are no further apart count as equally hard (a modelling choice, no source)
 Numbers = tuple[int, ...]
 
 
@@ -73,22 +75,36 @@ def deal(item: Item, machine: MachineSpec, sheets: int, seed: int, name: str = "
         return tuple(item.numbers[sheet % len(item.numbers)] for sheet in range(sheets))
     wish = wish_of(item, machine)
     try:
-        finds = tuple(search(wish, many=SPARE * sheets, seed=seed))
+        finds = tuple(search(wish, many=min(SPARE * sheets, MOST_FINDS), seed=seed))
     except NothingFound as error:
         raise InputError(f"{name}: {error}") from None
     if len(finds) < sheets:
         raise InputError(f"{name}: {len(finds)} of the {sheets} sheets can have numbers of their own, no more were "
                          f"found: widen the wish, or give numbers (they are dealt out in turn)")
-    return _shuffled(closest(finds, sheets), seed, name)
+    return _shuffled(alike(finds, sheets), seed, name)
 
 
-def closest(finds: tuple[Find, ...], many: int) -> tuple[Numbers, ...]:
-    """The `many` finds whose turns lie closest together; of equals, those that the search ranks higher."""
-    ranked = sorted(enumerate(finds), key=lambda pair: (pair[1].working.turns, pair[0]))
-    spans = ((ranked[begin + many - 1][1].working.turns - ranked[begin][1].working.turns,
-              sum(rank for rank, _ in ranked[begin:begin + many]), begin) for begin in range(len(ranked) - many + 1))
-    begin = min(spans)[2]
-    return tuple(found.numbers for _, found in ranked[begin:begin + many])
+def alike(finds: Sequence[Find], many: int, within: int = WITHIN) -> tuple[Numbers, ...]:
+    """Numbers for `many` sheets out of finds: equally hard, and otherwise as different as can be.
+
+    Of all spans of turns that hold enough finds, the narrowest is taken (or, if that is narrower than `within` turns,
+    the one of that width which holds the most finds; of equals the lowest). From it come the finds whose numbers stand
+    on the fewest sheets so far, so that a multiplier does not come up on every sheet; of equals, the one ranked
+    higher.
+    """
+    turns = sorted(found.working.turns for found in finds)
+    narrowest = min(turns[at + many - 1] - turns[at] for at in range(len(turns) - many + 1))
+    width = max(narrowest, within)
+    low = max(sorted(set(turns)), key=lambda low: sum(low <= each <= low + width for each in turns))
+    left = [found.numbers for found in finds if low <= found.working.turns <= low + width]
+    used: Counter[tuple[int, int]] = Counter()
+    chosen = []
+    for _ in range(many):
+        numbers = min(left, key=lambda numbers: sum(used[pair] for pair in enumerate(numbers)))
+        left.remove(numbers)
+        used.update(enumerate(numbers))
+        chosen.append(numbers)
+    return tuple(chosen)
 
 
 def _shuffled(sets: tuple[Numbers, ...], seed: int, name: str) -> tuple[Numbers, ...]:
