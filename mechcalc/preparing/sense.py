@@ -16,7 +16,7 @@ from mechcalc.numbers import shown
 from mechcalc.preparing.conditions import Condition
 from mechcalc.preparing.counts import MEASURES
 from mechcalc.preparing.spans import Span
-from mechcalc.preparing.tasks import ROOM, TASKS, Task
+from mechcalc.preparing.tasks import BOUNDS, TASKS, Task
 from mechcalc.spec import MachineSpec
 
 EVERY = "every number"
@@ -25,7 +25,7 @@ EVERY = "every number"
 def checked_spans(task: Task, spec: MachineSpec, spans: tuple[Span, ...], names: tuple[str, ...]) -> None:
     """Refuse sizes of which no number fits the machine, and numbers that the method cannot begin with."""
     for slot, (span, name) in enumerate(zip(spans, names, strict=True)):
-        room, parts = ROOM[task.limit(slot)]
+        room, parts = BOUNDS[task.limit(slot)]
         digits = len(str(span.low))
         if digits > room(spec):
             raise InputError(f"the {name} cannot have {digits} digits on {called(spec)}: it has {room(spec)} {parts}")
@@ -86,7 +86,7 @@ def _check_range(one: Condition, task: Task, spec: MachineSpec) -> None:
     may_be_negative = one.measure == "value" and task.answer_name == "difference" and _plain(one, task) == "answer"
     if one.high is not None and one.high < 0 and not may_be_negative:
         raise InputError(f"{one.text!r} cannot be met: {one.subject} is 0 or more")
-    room, parts = ROOM[task.answer_in]
+    room, parts = BOUNDS[task.answer_in]
     most = one.row.most(spec)
     if one.low is not None and most is not None and one.low > most:
         raise InputError(f"{one.text!r} cannot be met on {called(spec)}: it has {spec.result_places} number wheels")

@@ -102,7 +102,7 @@ def _one_more_in_each_place(case: Case) -> int:
 _NOT_SHIFTED = UsualSlip("the carriage is not shifted",
                          lambda case: case.numbers[0] * sum(int(figure) for figure in str(case.numbers[1])))
 _SMALLER_FROM_LARGER = UsualSlip("in each column the smaller figure is taken from the larger", _smaller_from_larger)
-_ROOM_FOR_NOUGHTS = UsualSlip("a nought in the answer is left out", lambda case: _noughts_left_out(case.exact.answer))
+_NOUGHT_LEFT_OUT = UsualSlip("a nought in the answer is left out", lambda case: _noughts_left_out(case.exact.answer))
 _WRONG_END = UsualSlip("the counter is read from the wrong end", lambda case: _from_the_wrong_end(case.exact.answer))
 
 ADDING = (
@@ -139,10 +139,10 @@ CHAINING = (
 )
 DIVIDING = (
     UsualSlip("the turn that was too many is counted in each place", _one_more_in_each_place),
-    _ROOM_FOR_NOUGHTS, _WRONG_END,
+    _NOUGHT_LEFT_OUT, _WRONG_END,
 )
 SQUARE_ROOTS = (
     UsualSlip("the number is halved", lambda case: case.numbers[0] * 10**case.places // 2),
     UsualSlip("the last odd number is taken for the root", lambda case: 2 * case.exact.answer - 1),
-    _ROOM_FOR_NOUGHTS, _WRONG_END,
+    _NOUGHT_LEFT_OUT, _WRONG_END,
 )

@@ -61,7 +61,7 @@ class Task:
     digits : tuple of int
         Usual sizes of the numbers.
     limits : tuple of str
-        For each slot, which part of the machine bounds it: a key of `ROOM`. The last one goes for further numbers.
+        For each slot, which part of the machine bounds it: a key of `BOUNDS`. The last one goes for further numbers.
     exact : callable
         ``exact(numbers, places) -> Exact``.
     work : callable
@@ -71,7 +71,7 @@ class Task:
     plan : callable or None
         The same by reckoning (`mechcalc.preparing.plans`): what the search forecasts with, before it cranks.
     answer_in : str
-        Which part of the machine bounds the answer: a key of `ROOM`.
+        Which part of the machine bounds the answer: a key of `BOUNDS`.
     by_heart : bool
         Whether the hand needs no look at the windows on the way: its strokes follow from the numbers alone.
     plainly, in_fewest : str
@@ -126,12 +126,12 @@ class Task:
         return self.exact((1,) * len(self.slots), 0).remainder is not None
 
     def limit(self, slot: int) -> str:
-        """The key of `ROOM` that bounds the number in a slot, counted from 0."""
+        """The key of `BOUNDS` that bounds the number in a slot, counted from 0."""
         return self.limits[min(slot, len(self.limits) - 1)]
 
 
 # How many digits a number may have, by what bounds it; and what that is called.
-ROOM: dict[str, tuple[Callable[[MachineSpec], int], str]] = {
+BOUNDS: dict[str, tuple[Callable[[MachineSpec], int], str]] = {
     "levers": (lambda spec: spec.setting_places, "levers"),
     "positions": (lambda spec: min(spec.positions, spec.counter_places), "carriage positions with a counter wheel"),
     "wheels": (lambda spec: spec.result_places, "number wheels"),
