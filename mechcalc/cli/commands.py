@@ -267,13 +267,14 @@ def _worksheets(commands: Commands[Parser]) -> None:
     from mechcalc.cli.preparing import add_worksheets
     add_worksheets(commands.add_parser(
         "worksheets", help="make worksheets and their key for a class",
-        description="Make a worksheet for every learner of a class, each with numbers of its own that are equally hard, "
-        "and the key with every stroke. Writes PDF and HTML, a file for the answers, and what is needed to mark them."))
+        description="Make a worksheet for every learner of a class, each with numbers of its own that are equally "
+        "hard, and the key with every stroke. Writes PDF and HTML, a file for the answers, and what is needed to mark "
+        "them."))
 
 
 def _answers(commands: Commands[Parser]) -> None:
     from mechcalc.cli.preparing import add_answers
     add_answers(commands.add_parser(
         "answers", help="mark a class's answers to its worksheets",
-        description="Mark a file of answers: tables by learner, by question and by misconception, a plot and a page. What "
-        "cannot be read or placed is listed; nothing is lost."))
+        description="Mark a file of answers: tables by learner, by question and by misconception, a plot and a page. "
+        "What cannot be read or placed is listed; nothing is lost."))
