@@ -1,29 +1,22 @@
 """What a machine is built like: its places, and the angles of its drum.
 
-Only this file decides whether a machine can be built. A spec is frozen; all rules it breaks are reported
-together. Nothing here moves.
+Only this file holds a machine's description. A spec is frozen; all rules it breaks (`mechcalc.spec_rules`) are
+reported together. Nothing here moves.
 """
 
 from __future__ import annotations
 
 import dataclasses
-import math
 from dataclasses import dataclass
 from difflib import get_close_matches
-from fractions import Fraction
 from typing import Any
 
 from mechcalc import layout as drum
-from mechcalc.errors import InputError, SpecError
-from mechcalc.numbers import finite, shown, whole
+from mechcalc.errors import SpecError
+from mechcalc.numbers import shown
+from mechcalc.spec_rules import ANGLES, MOST_PLACES, PLACES, broken_rules, well_formed
 
-MOST_PLACES = 40
-ANGLES = {"pin_pitch": "pin pitch", "gap": "gap before the carry pins", "helix_step": "helix step",
-          "lever_throw": "lever throw", "rest_arc": "rest arc"}
-MAY_BE_ZERO = ("gap", "lever_throw", "rest_arc")
-PLACES = {"setting_places": "setting places", "result_places": "result places",
-          "counter_places": "counter places", "carry_reach": "carry reach", "positions": "carriage positions"}
-SWITCHES = ("counter_carry", "check_register", "back_transfer", "allow_faulty_timing")
+__all__ = ["MOST_PLACES", "MachineSpec"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,13 +88,13 @@ for the helices + 12 for the rest arc = 367 degrees of 360; the largest carry re
         return object.__new__(cls)
 
     def __post_init__(self) -> None:
-        problems = [*_bad_kinds(self)]
-        if not problems:
-            if self.positions == 0:
-                object.__setattr__(self, "positions", min(self.counter_places, self.result_places))
-            problems = [*_bad_places(self), *_bad_timing(self)]
-        if problems:
-            raise SpecError(tuple(problems))
+        broken = broken_rules(self.to_dict())
+        if broken:
+            raise SpecError(tuple(rule.text for rule in broken))
+        for name in (*PLACES, *ANGLES):
+            object.__setattr__(self, name, well_formed(name, getattr(self, name)))
+        if self.positions == 0:
+            object.__setattr__(self, "positions", min(self.counter_places, self.result_places))
 
     @property
     def largest_carry_reach(self) -> int:
@@ -159,70 +152,3 @@ def _bad_keys(cls: type[MachineSpec], data: dict[str, Any]) -> tuple[str, ...]:
             problems.append(f"{shown(key)} is no key of a machine{hint}")
     return (*problems, *(f"{name!r} is missing" for name, field in fields.items()
                          if field.default is dataclasses.MISSING and name not in data))
-
-
-def _bad_kinds(spec: MachineSpec) -> list[str]:
-    """Values of the wrong kind or out of any range; well-formed ones are put into their plain type."""
-    problems = []
-    for name, words in PLACES.items():
-        least = 0 if name == "positions" else 1
-        try:
-            object.__setattr__(spec, name, whole(getattr(spec, name), words, least, MOST_PLACES))
-        except InputError as error:
-            problems.append(str(error))
-    for name, words in ANGLES.items():
-        try:
-            angle = finite(getattr(spec, name), words)
-            object.__setattr__(spec, name, angle)
-        except InputError as error:
-            problems.append(str(error))
-            continue
-        if not 0 <= angle <= 360 or (angle == 0 and name not in MAY_BE_ZERO):
-            above = "from 0" if name in MAY_BE_ZERO else "more than 0"
-            problems.append(f"{words} cannot be {angle:g} degrees: it is {above} and at most 360")
-    for name in SWITCHES:
-        if not isinstance(getattr(spec, name), bool):
-            problems.append(f"{name} is true or false, not {shown(getattr(spec, name))}")
-    for name in ("name", "note"):
-        if not isinstance(getattr(spec, name), str):
-            problems.append(f"{name} is a text, not {shown(getattr(spec, name))}")
-    return problems
-
-
-def _bad_places(spec: MachineSpec) -> list[str]:
-    problems = []
-    if spec.setting_places > spec.carry_reach:
-        problems.append(f"the carry reach must cover the setting: carry reach {spec.carry_reach}, "
-                        f"setting places {spec.setting_places}")
-    most = min(spec.result_places, spec.counter_places)
-    if spec.positions > most:
-        problems.append(f"each carriage position needs a number wheel and a counter wheel before place 1: "
-                        f"{spec.positions} positions, {spec.result_places} result and {spec.counter_places} "
-                        f"counter wheels")
-    return problems
-
-
-def _degrees(value: Fraction) -> str:
-    return f"{float(value):.6g}"
-
-
-def _bad_timing(spec: MachineSpec) -> list[str]:
-    """The three rules of the angle budget; the two about lateness can be waived for a test bench."""
-    pitch, gap, step = drum.exact(spec.pin_pitch), drum.exact(spec.gap), drum.exact(spec.helix_step)
-    throw, rest = drum.exact(spec.lever_throw), drum.exact(spec.rest_arc)
-    problems = []
-    if not spec.allow_faulty_timing:
-        if step < pitch + throw:
-            problems.append(f"a carry would come too late to ripple: helix step {_degrees(step)} is less than pin "
-                            f"pitch {_degrees(pitch)} + lever throw {_degrees(throw)} = {_degrees(pitch + throw)}")
-        if gap < throw:
-            problems.append(f"the first carry would come too late: gap {_degrees(gap)} is less than lever throw "
-                            f"{_degrees(throw)}")
-    total = drum.used_arc(spec) + rest
-    if total > 360:
-        helices = (f" + 2 x ({_degrees(gap)} + {spec.carry_reach - 2} x {_degrees(step)} + {_degrees(pitch)}) for the "
-                   f"helices" if spec.carry_reach > 1 else "")
-        problems.append(f"the pins do not fit on the drum: 9 x {_degrees(pitch)} for the number pins{helices} + "
-                        f"{_degrees(rest)} for the rest arc = {_degrees(math.ceil(total * 1000) / Fraction(1000))} "
-                        f"degrees of 360; the largest carry reach for these angles is {drum.largest_carry_reach(spec)}")
-    return problems
