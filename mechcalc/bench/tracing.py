@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
 
 from mechcalc.bench.batch import Batch, lanes_of
 from mechcalc.bench.candidates import Test, candidates
-from mechcalc.bench.dictionary import hashes, with_pairs
+from mechcalc.bench.choosing import best_test
+from mechcalc.bench.dictionary import answers_of, hashes, singles, with_pairs
 from mechcalc.bench.fault import Fault
 from mechcalc.bench.fault_list import every_fault
 from mechcalc.bench.plan import home
@@ -30,7 +31,7 @@ from mechcalc.state import cleared
 from mechcalc.words import listed
 
 MISREADINGS = 1      # readings that may be wrong before an explanation is given up
-WEIGHED = 4_000      # explanations that the choice of the next test looks at, the likeliest
+WEIGHED = 4_000      # explanations that the next test is chosen for, the likeliest
 WORTH_ASKING = 0.02  # bits; a test that promises less is not worth the work
 
 
@@ -227,21 +228,37 @@ class Tracing:
         """The test that tells most about what is left; None where no test tells anything more, or nothing fits."""
         weights = self._weights
         if not self._history:  # nothing read: pairs would only repeat what single faults say
-            weights = np.where((self.seats >= 0).sum(axis=1) < 2, weights, 0.0)
+            weights = np.where((self.seats >= 0).sum(axis=1) < 2, weights, 0.0)  # they come first in the seats
         chosen = np.argsort(-weights, kind="stable")[:WEIGHED]
         chosen = chosen[weights[chosen] > 0]
         if len(chosen) < 2:
             return None
         share = weights[chosen] / weights[chosen].sum()
-        advice = [self._advice(test, self._batch.part(chosen), share) for test in self.tests]
-        best = max(advice, key=lambda one: (round(one.bits, 6), -one.test.work))
-        return best if best.bits > self.worth else None
+        codes = self._answers(chosen)
+        best, bits = best_test(codes, share, np.array([test.work for test in self.tests]))
+        if bits <= self.worth:
+            return None
+        parts = np.bincount(np.unique(codes[best], return_inverse=True)[1].reshape(-1), weights=share)
+        return Advice(self.tests[best], bits, len(parts), float(parts.max()))
 
-    def _advice(self, test: Test, batch: Batch, share: Any) -> Advice:
-        codes = hashes(np.concatenate(answer(batch, test)).T)
-        groups = np.unique(codes, return_inverse=True)[1].reshape(-1)
-        parts = np.bincount(groups, weights=share)
-        return Advice(test, float(-(parts * np.log2(parts)).sum()), len(parts), float(parts.max()))
+    def _answers(self, chosen: Any) -> Any:
+        """What some of the machines would answer to each test, as they stand now: array (T, N)."""
+        if not self._history:
+            return _at_first(self.spec, self.tests)[:, chosen]
+        batch = self._batch.part(chosen)
+        stood = batch.kept()
+        codes = np.empty((len(self.tests), len(chosen)), np.uint64)
+        for number, test in enumerate(self.tests):
+            batch.back_to(stood)
+            codes[number] = hashes(np.concatenate(answer(batch, test)).T)
+        return codes
+
+
+@lru_cache(maxsize=8)
+def _at_first(spec: MachineSpec, tests: tuple[Test, ...]) -> Any:
+    """What a sound machine and those with a single fault answer to each test from zero: array (T, 1 + F)."""
+    faults = every_fault(spec)
+    return answers_of(spec, faults, tests, singles(faults))
 
 
 def answer(batch: Batch, test: Test) -> list[Any]:

@@ -112,6 +112,21 @@ class Batch:
         for row in range(len(self._setting)):
             self._set_out(row)
 
+    def kept(self) -> Any:
+        """How every machine stands, to be taken back to with `back_to`."""
+        rows = (self._setting, self._result, self._counter, self._levers, self._direction, self._bell)
+        return (*(row.copy() for row in rows), self._free, self.carriage)
+
+    def back_to(self, kept: Any) -> None:
+        """Have every machine stand as it stood."""
+        *rows, self._free, self.carriage = kept
+        for row, was in zip((self._setting, self._result, self._counter, self._levers, self._direction, self._bell),
+                            rows, strict=True):
+            row[...] = was
+        self._turns_count()
+        for place in range(len(self._setting)):
+            self._set_out(place)
+
     def part(self, which: Any) -> Batch:
         """Some of the machines, in the order of an index array, standing as they stand here."""
         made = Batch(self.lanes.some(self._back[which]))
@@ -208,7 +223,7 @@ class Batch:
         """The counter takes its direction where it is free, steps, and carries."""
         if self._free:
             taken = np.where(self.lanes.stuck, self.lanes.stuck, np.int8(direction))
-            self._direction = np.where(self._direction == 0, taken, self._direction)
+            self._direction[:] = np.where(self._direction == 0, taken, self._direction)
             self._free = False
             self._turns_count()
         digit = self._counter[self.carriage]
