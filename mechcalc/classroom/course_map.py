@@ -14,7 +14,7 @@ from html import escape
 from itertools import pairwise
 from textwrap import wrap
 
-from mechcalc.classroom.course import PLANNED, Lesson, is_here
+from mechcalc.classroom.course import COURSE, Lesson, is_here
 from mechcalc.classroom.progress import Progress, progress
 from mechcalc.view.drawing import INK, IVORY, PAPER, QUIET
 
@@ -50,7 +50,7 @@ class Box:
 def columns(lessons: Sequence[Lesson]) -> dict[str, int]:
     """The column of each lesson, from 0: one more than the furthest that it builds on.
 
-    >>> columns(PLANNED[:3])
+    >>> columns(COURSE[:3])
     {'wheels_and_places': 0, 'tens_carry': 1, 'addition_and_the_crank': 2}
     """
     found: dict[str, int] = {}
@@ -102,7 +102,7 @@ def _middle(box: Box, beside: Sequence[Box]) -> float:
 def crossings(sheet: Sequence[Sequence[Box]]) -> int:
     """How many pairs of arrows cross.
 
-    >>> crossings(arranged(PLANNED))
+    >>> crossings(arranged(COURSE))
     1
     """
     count = 0
@@ -279,5 +279,5 @@ def course_map(so_far: Progress | None = None) -> CourseMap:
     >>> print(str(course_map()).splitlines()[1])
     2. The tens carry: after Wheels and places; 40 min, not here yet.
     """
-    here = frozenset(lesson.name for lesson in PLANNED if is_here(lesson.name))
-    return CourseMap(PLANNED, here, progress() if so_far is None else so_far)
+    here = frozenset(lesson.name for lesson in COURSE if is_here(lesson.name))
+    return CourseMap(COURSE, here, progress() if so_far is None else so_far)

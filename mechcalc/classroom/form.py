@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from mechcalc.classroom.course import COURSE, PLANNED
+from mechcalc.classroom.course import COURSE
 from mechcalc.classroom.exercises import FOUND_RIGHT
 from mechcalc.classroom.gate import BITMAPS, VIEW, Notebook, code_cells
 
@@ -231,5 +231,5 @@ def _links(notebook: Notebook) -> Iterator[str]:
                     for output in cell.outputs)
     linked = set(re.findall(r'href="([^"]*)"', shown))
     yield from (f"no link to {lesson.name}" for lesson in COURSE if f"{lesson.name}.ipynb" not in linked)
-    known = {f"{lesson.name}.ipynb" for lesson in PLANNED}
+    known = {f"{lesson.name}.ipynb" for lesson in COURSE}
     yield from (f"a link to {link}, which is no lesson" for link in sorted(linked - known))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from mechcalc.classroom.course import PATHS, PLANNED, Lesson, is_here, on_path
+from mechcalc.classroom.course import PATHS, COURSE, Lesson, is_here, on_path
 from mechcalc.classroom.progress import Progress, progress
 from mechcalc.methods.table import plain
 
@@ -29,7 +29,7 @@ class Route:
 
     def __init__(self, path: str, lessons: tuple[Lesson, ...], done: Progress) -> None:
         self.path, self.lessons, self.progress = path, lessons, done
-        self._numbers = {lesson.name: number for number, lesson in enumerate(PLANNED, start=1)}
+        self._numbers = {lesson.name: number for number, lesson in enumerate(COURSE, start=1)}
 
     @property
     def minutes(self) -> int:
@@ -93,4 +93,4 @@ def route(path: str, so_far: Progress | None = None) -> Route:
         ...
     mechcalc.errors.InputError: 'term' is no path through the course: there are 'class' and 'alone'
     """
-    return Route(path, on_path(path, PLANNED), progress() if so_far is None else so_far)
+    return Route(path, on_path(path, COURSE), progress() if so_far is None else so_far)
