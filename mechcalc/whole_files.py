@@ -6,6 +6,7 @@ takes the old one's name; whatever goes wrong before that leaves the old file al
 
 from __future__ import annotations
 
+import contextlib
 import os
 import tempfile
 from pathlib import Path
@@ -19,6 +20,40 @@ def write_whole(path: Path, data: bytes) -> None:
     OSError
         It cannot be written; then nothing has changed.
     """
+    temporary = _beside(path, data)
+    try:
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Put `data` at `path`, where there must be nothing yet; a file that somebody else is quicker to put there stays.
+
+    Raises
+    ------
+    FileExistsError
+        There is something at `path`; it stays.
+    OSError
+        It cannot be written; then nothing has changed.
+    """
+    temporary = _beside(path, data)
+    try:
+        os.link(temporary, path)
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without second names: the name is taken first, and the content follows
+        with open(path, "xb"):
+            os.replace(temporary, path)
+        return
+    finally:
+        with contextlib.suppress(FileNotFoundError):
+            os.unlink(temporary)
+
+
+def _beside(path: Path, data: bytes) -> str:
+    """The name of a new file beside `path` that holds `data`, on the disk."""
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
         with os.fdopen(handle, "wb") as file:
@@ -28,7 +63,7 @@ def write_whole(path: Path, data: bytes) -> None:
         mask = os.umask(0)
         os.umask(mask)
         os.chmod(temporary, 0o666 & ~mask)  # as any other file, and not for its owner alone
-        os.replace(temporary, path)
     except BaseException:
         os.unlink(temporary)
         raise
+    return temporary
