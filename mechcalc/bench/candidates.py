@@ -127,8 +127,8 @@ def _row(digit: int, spec: MachineSpec) -> int:
 def _digits(spec: MachineSpec) -> Iterator[Test]:
     """Every digit in every place, added and taken off."""
     for digit in range(1, 10):
-        number = _row(digit, spec)
-        yield Test.of(f"all {digit}", f"set {number}; turn; read", f"the first {digit} pins of every pinwheel")
+        number, pins = _row(digit, spec), "pin" if digit == 1 else f"{digit} pins"
+        yield Test.of(f"all {digit}", f"set {number}; turn; read", f"the first {pins} of every pinwheel")
         yield Test.of(f"all {digit}, there and back", f"set {number}; turn; turn -1; read",
                       "carries and borrows that undo each other")
     rising = int("".join(str(place % 9 + 1) for place in range(spec.setting_places)))
@@ -153,7 +153,8 @@ def _carries(spec: MachineSpec) -> Iterator[Test]:
                       "a carry in every place at once")
         yield Test.of(f"nines twice{at}", f"{there}set {nines}; turn; read; turn; read",
                       "carries at the last pin, where time is shortest")
-        yield Test.of(f"nines taken off twice{at}", f"{there}set {nines}; turn -2; read", "the same with borrows")
+        yield Test.of(f"nines taken off twice{at}", f"{there}set {nines}; turn -2; read",
+                      "borrows at the last pin, where time is shortest")
 
 
 def _positions(spec: MachineSpec) -> tuple[int, ...]:
@@ -171,7 +172,7 @@ def _teeth(spec: MachineSpec) -> Iterator[Test]:
         at = f", carriage at {place}" if place else ""
         yield Test.of(f"ones, ten times{at}", f"{there}set {ones}; turn 10; read", "every tooth of the idlers")
         yield Test.of(f"ones taken off, ten times{at}", f"{there}set {ones}; turn -10; read",
-                      "the same in the other direction")
+                      "every tooth of the idlers, in subtractive turns")
     yield Test.of("ones, ten times, read each time", f"set {ones}; {reads}", "where a wheel sticks")
     for place in range(spec.setting_places + 1, min(spec.carry_reach, spec.result_places) + 1):
         yield from _teeth_above(spec, place)
