@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from mechcalc.classroom.course import PATHS, COURSE, Lesson, is_here, on_path
+from mechcalc.classroom.course import COURSE, PATHS, Lesson, is_here, on_path
 from mechcalc.classroom.progress import Progress, progress
 from mechcalc.methods.table import plain
 

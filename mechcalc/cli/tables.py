@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from mechcalc import layout
 from mechcalc.catalogue import load_spec, machine_names
-from mechcalc.classroom.course import PATHS, COURSE, on_path
+from mechcalc.classroom.course import COURSE, PATHS, on_path
 from mechcalc.setup.lessons import all_lessons
 from mechcalc.spec import MachineSpec
 
@@ -47,7 +47,7 @@ def table(head: Sequence[str], rows: Sequence[Sequence[object]], left: Sequence[
 
 def lesson_list(path: str | None = None) -> str:
     """The lessons that are here, one a line, in the order of the course; those of one path where it is named."""
-    course = {lesson.name: lesson for lesson in (COURSE if path is None else on_path(path, COURSE))}
+    course = {lesson.name: lesson for lesson in (COURSE if path is None else on_path(path))}
     here = [lesson for lesson in all_lessons() if path is None or lesson.name in course]
     rows = [[one.name, one.minutes, ", ".join(one.paths), one.title] if (one := course.get(lesson.name)) else
             [lesson.name, "", "", lesson.title] for lesson in here]

@@ -11,7 +11,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from mechcalc.catalogue import shipped
-from mechcalc.classroom.course import INDEX, PLANNED
+from mechcalc.classroom.course import COURSE, INDEX
 from mechcalc.errors import InputError
 
 FIRST = INDEX
@@ -52,7 +52,7 @@ def source_folder() -> Path:
 def all_lessons(source: Path | None = None) -> tuple[Lesson, ...]:
     """The notebooks: the page that leads to the lessons, the lessons in course order, any others by their names."""
     source = source_folder() if source is None else source
-    order = [INDEX, *(lesson.name for lesson in PLANNED)]
+    order = [INDEX, *(lesson.name for lesson in COURSE)]
     paths = sorted(source.glob("*.ipynb"), key=lambda path: (
         order.index(path.stem) if path.stem in order else len(order), path.name))
     return tuple(Lesson(path.stem, path) for path in paths)

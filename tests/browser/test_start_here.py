@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from mechcalc.classroom.course import INDEX, PLANNED
+from mechcalc.classroom.course import COURSE, INDEX
 from mechcalc.classroom.exercises import exercises_of
 from mechcalc.classroom.logbook import CORNER, FILE, entries
 from mechcalc.setup.copies import handed_out
@@ -18,7 +18,7 @@ from tests.browser.lab import Lab
 pytestmark = pytest.mark.browser
 
 LESSONS = Path(__file__).resolve().parents[2] / "lessons"
-HERE = [lesson for lesson in PLANNED if (LESSONS / f"{lesson.name}.ipynb").is_file()]
+HERE = [lesson for lesson in COURSE if (LESSONS / f"{lesson.name}.ipynb").is_file()]
 FRONT = "() => window.jupyterapp.shell.currentWidget.context?.path"
 
 

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given, strategies as st
 
-from mechcalc.classroom.course import PATHS, PLANNED, Lesson
+from mechcalc.classroom.course import COURSE, PATHS, Lesson
 from mechcalc.classroom.course_map import BOX, CourseMap, _boxes, arranged, columns, course_map, crossings
 from mechcalc.classroom.logbook import Entry
 from mechcalc.classroom.progress import Progress
@@ -74,7 +74,7 @@ class TestLayout:
 
     def test_the_course_itself_is_as_clear_as_it_can_be(self):
         """Subtraction and multiplication both lead to the short cut and to division: one crossing at least."""
-        assert crossings(arranged(PLANNED)) == 1
+        assert crossings(arranged(COURSE)) == 1
 
 
 class TestPicture:
@@ -82,7 +82,7 @@ class TestPicture:
 
     @pytest.fixture
     def drawn(self):
-        return CourseMap(PLANNED, frozenset(one.name for one in PLANNED[:3]), NOBODY)
+        return CourseMap(COURSE, frozenset(one.name for one in COURSE[:3]), NOBODY)
 
     @pytest.fixture
     def root(self, drawn):
@@ -90,21 +90,21 @@ class TestPicture:
 
     def test_each_lesson_has_a_box_a_title_and_its_minutes(self, root):
         words = " ".join(text.text for text in root.iter(f"{SVG}text"))
-        for number, one in enumerate(PLANNED, start=1):
+        for number, one in enumerate(COURSE, start=1):
             assert f"{number} {one.title}" in words
-        assert words.count(" min") == len(PLANNED)
+        assert words.count(" min") == len(COURSE)
 
     def test_each_prerequisite_has_an_arrow(self, root):
-        assert len(list(root.iter(f"{SVG}path"))) == sum(len(one.after) for one in PLANNED)
-        assert len(list(root.iter(f"{SVG}polygon"))) == sum(bool(one.after) for one in PLANNED)
+        assert len(list(root.iter(f"{SVG}path"))) == sum(len(one.after) for one in COURSE)
+        assert len(list(root.iter(f"{SVG}polygon"))) == sum(bool(one.after) for one in COURSE)
 
     def test_paths_and_bench_are_told_by_outlines(self, root):
         """Broken for a class only, doubled at the bench; the key shows one of each kind."""
         boxes = [rect for rect in root.iter(f"{SVG}rect") if rect.get("width") == f"{BOX:g}"]
         assert sum(rect.get("stroke-dasharray") is not None for rect in boxes) == \
-            sum("alone" not in one.paths for one in PLANNED)
+            sum("alone" not in one.paths for one in COURSE)
         inner = [rect for rect in root.iter(f"{SVG}rect") if rect.get("width") == f"{BOX - 10:g}"]
-        assert len(inner) == sum(one.bench for one in PLANNED)
+        assert len(inner) == sum(one.bench for one in COURSE)
 
     def test_it_needs_no_colour(self, root):
         """Ink on paper, and nothing else; every word contrasts 4.5 to 1 at least (WCAG 2.2, 1.4.3)."""
@@ -127,22 +127,22 @@ class TestPicture:
         assert root.find(f"{SVG}g").get("aria-hidden") == "true"
         links = list(root.iter(f"{XHTML}a"))
         assert [(link.get("href"), link.get("aria-label")) for link in links] == [
-            (f"{one.name}.ipynb", line) for one, line in zip(PLANNED[:3], str(drawn).splitlines(), strict=False)]
+            (f"{one.name}.ipynb", line) for one, line in zip(COURSE[:3], str(drawn).splitlines(), strict=False)]
 
     def test_lessons_that_are_not_here_are_said_to_be(self, drawn):
         lines = str(drawn).splitlines()
-        assert lines[3] == (f"4. {PLANNED[3].title}: after Addition and the crank; {PLANNED[3].minutes} min, "
+        assert lines[3] == (f"4. {COURSE[3].title}: after Addition and the crank; {COURSE[3].minutes} min, "
                             f"not here yet.")
-        assert repr(drawn) == f"<CourseMap: 14 lessons, 15 arrows, {len(PLANNED) - 3} not here>"
+        assert repr(drawn) == f"<CourseMap: 14 lessons, 15 arrows, {len(COURSE) - 3} not here>"
 
     def test_what_has_been_done_stands_in_the_box(self):
         entry = Entry(when="", kind="answer", lesson=None, about="slow levers", given=13, outcome="right")
-        drawn = CourseMap(PLANNED, frozenset(one.name for one in PLANNED), Progress([entry]))
+        drawn = CourseMap(COURSE, frozenset(one.name for one in COURSE), Progress([entry]))
         assert str(drawn).splitlines()[1] == "2. The tens carry: after Wheels and places; 40 min, 1 of 5 right."
         assert "40 min · 1 of 5 right" in drawn.svg()
 
     def test_the_same_table_gives_the_same_picture(self, drawn):
-        again = CourseMap(PLANNED, drawn.here, NOBODY)
+        again = CourseMap(COURSE, drawn.here, NOBODY)
         assert drawn.svg() == again.svg()
 
     def test_titles_cannot_break_it(self):
@@ -171,11 +171,11 @@ class TestRoute:
     def test_lessons_in_order_with_the_numbers_of_the_map(self, path, tmp_path, monkeypatch):
         monkeypatch.chdir(tmp_path)
         chosen = route(path, NOBODY)
-        assert chosen.lessons == tuple(one for one in PLANNED if path in one.paths)
+        assert chosen.lessons == tuple(one for one in COURSE if path in one.paths)
         assert chosen.minutes == sum(one.minutes for one in chosen.lessons)
         lines = str(chosen).splitlines()
         assert [line.split()[0] for line in lines[2:-2]] == [
-            str(number) for number, one in enumerate(PLANNED, start=1) if path in one.paths]
+            str(number) for number, one in enumerate(COURSE, start=1) if path in one.paths]
         assert all(line.endswith("not here yet") for line in lines[2:-2])
 
     def test_what_is_here_is_linked(self, tmp_path, monkeypatch):

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from mechcalc.classroom.course import COURSE, PATHS, PLANNED, lesson_named, on_path
+from mechcalc.classroom.course import COURSE, PATHS, lesson_named, on_path
 from mechcalc.classroom.exercises import exercises_of
 from mechcalc.classroom.logbook import FILE, VARIABLE
 from mechcalc.classroom.progress import NOT_KEPT, NOTHING, Progress, progress
@@ -163,14 +163,14 @@ class TestPaths:
 
     @pytest.mark.parametrize("path", PATHS)
     def test_prerequisites_come_first(self, path):
-        names = [lesson.name for lesson in PLANNED if path in lesson.paths]
-        for lesson in PLANNED:
+        names = [lesson.name for lesson in COURSE if path in lesson.paths]
+        for lesson in COURSE:
             if path in lesson.paths:
                 assert set(lesson.after) <= set(names[:names.index(lesson.name)]), lesson.name
 
     def test_every_lesson_is_on_a_path_of_the_course(self):
-        assert all(lesson.paths and set(lesson.paths) <= set(PATHS) for lesson in PLANNED)
-        assert len({lesson.name for lesson in PLANNED}) == len(PLANNED)
+        assert all(lesson.paths and set(lesson.paths) <= set(PATHS) for lesson in COURSE)
+        assert len({lesson.name for lesson in COURSE}) == len(COURSE)
 
     def test_no_other_path(self):
         with pytest.raises(InputError, match=r"^'term' is no path through the course: there are 'class' and 'alone'$"):

@@ -12,7 +12,7 @@ import nbformat.v4 as new
 import pytest
 
 from mechcalc.classroom import gate, refresh
-from mechcalc.classroom.course import PLANNED
+from mechcalc.classroom.course import COURSE
 from mechcalc.classroom.form import faults_of_form, faults_of_index, words
 from mechcalc.classroom.gate import executed, leaning_sections, read, reasons
 from mechcalc.classroom.refresh import settled
@@ -200,7 +200,7 @@ class TestForm:
 class TestFormOfTheIndex:
     """The rules for the page that leads to the lessons, each broken once."""
 
-    LINKS = "".join(f'<a href="{lesson.name}.ipynb">x</a>' for lesson in PLANNED)
+    LINKS = "".join(f'<a href="{lesson.name}.ipynb">x</a>' for lesson in COURSE)
 
     def faults(self, *sources, html=LINKS, text="word " * 300):
         cells = [new.new_code_cell(source, id=f"c{number}", outputs=[new.new_output(

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from mechcalc import machine_names
-from mechcalc.classroom.course import PATHS, PLANNED, lesson_named
+from mechcalc.classroom.course import COURSE, PATHS, lesson_named
 from mechcalc.cli import run
 from mechcalc.cli.commands import parser
 from mechcalc.setup.telling import Progress
@@ -100,7 +100,7 @@ class TestLessons:
         assert lines[1].split() == ["start_here", "Start", "here"]
         names = [line.split()[0] for line in lines[2:-2] if not line.startswith(" ")]
         here = {path.stem for path in (ROOT / "lessons").glob("*.ipynb")}
-        assert names == [lesson.name for lesson in PLANNED if lesson.name in here]
+        assert names == [lesson.name for lesson in COURSE if lesson.name in here]
         row = next(line for line in lines if line.startswith("tens_carry "))
         assert " ".join(row.split()[1:]) == f"{lesson_named('tens_carry').minutes} class, alone The tens carry"
         assert max(map(len, lines)) <= 80
@@ -109,7 +109,7 @@ class TestLessons:
     def test_one_path(self, capsys, path):
         lines = words(capsys, "lessons", "--path", path).splitlines()
         named = {line.split()[0] for line in lines[1:-2] if not line.startswith(" ")}
-        assert named == {lesson.name for lesson in PLANNED if path in lesson.paths
+        assert named == {lesson.name for lesson in COURSE if path in lesson.paths
                          and (ROOT / "lessons" / f"{lesson.name}.ipynb").is_file()}
         minutes = sum(lesson_named(name).minutes for name in named)
         assert lines[-1] == f"{len(named)} lessons for {PATHS[path]}: {minutes} minutes in class, exercises not counted"
