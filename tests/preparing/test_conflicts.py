@@ -140,6 +140,17 @@ class TestExplanation:
         count = len([pair for pair in ALL if sum(map(int, str(pair[1]))) <= 9])
         assert f"if 'ripple >= 5' is given up, {count} candidates meet all the rest" in str(no)
 
+    def test_the_nearest_is_the_nearest_of_all(self):
+        """Of all products 9 × 99 = 891 comes nearest to 900; with 5 turns, 9 × 50; and 9 × 90 takes 9."""
+        no = refused(Wish("multiply", digits="1x2", conditions=["product >= 900", "turns <= 5"]))
+        assert [one.text for one in no.conflict] == ["product >= 900"]
+        assert "the nearest to it is product = 891" in str(no)
+        no = refused(Wish("multiply", digits="1x2", conditions=["product >= 800", "turns <= 5"]))
+        assert [one.text for one in no.conflict] == ["product >= 800", "turns <= 5"]
+        assert "without 'product >= 800', the other can be met: " in str(no)
+        assert "and the nearest to it is product = 450" in str(no)
+        assert "and the nearest to it is turns = 9" in str(no)
+
     def test_two_conflicts_at_once(self):
         """Whichever is told, giving up one of its conditions does not help."""
         no = refused(Wish("multiply", digits="1x2", conditions=["ripple >= 5", "product >= 900"]))
