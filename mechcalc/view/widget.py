@@ -152,7 +152,7 @@ def _reading(machine: Machine) -> str:
 
 
 def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, travel: float | None = None,
-         large: bool = False) -> MachineView:
+         large: bool = False, solid: bool | str = False) -> MachineView:
     """A picture to operate or to watch.
 
     Parameters
@@ -168,6 +168,10 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
         For a record: where the playhead begins, in degrees since the first stroke; 0 unless given.
     large : bool
         Large type, for a projector.
+    solid : bool or str
+        In three dimensions: to turn, cut open and follow the carry in. ``"both"`` sets the flat picture beside it, on
+        one playhead; ``"follow"`` begins by following the carry. Where a browser cannot draw solids, the flat picture
+        takes its place and says why.
 
     Returns
     -------
@@ -188,5 +192,14 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
     >>> _ = m.set(12)
     >>> [stroke["words"] for stroke in view.scene["timeline"]["strokes"]]
     ['set 12']
+    >>> show(m, solid="both").solid["picture"]
+    'both'
     """
+    if solid:
+        from mechcalc.view.solid import SolidView
+
+        if solid not in (True, "solid", "both", "follow"):
+            raise InputError(f"solid is True, 'both' or 'follow', not {shown(solid)}")
+        return SolidView(what, spec=spec, title=title, travel=travel, large=large, follow=solid == "follow",
+                         picture="both" if solid == "both" else "solid")
     return MachineView(what, spec=spec, title=title, travel=travel, large=large)

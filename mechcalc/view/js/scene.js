@@ -39,7 +39,7 @@ export function buildScene(parent, plan, live) {
   return {
     svg, plan,
     node: (part) => nodes.get(part) ?? nodes.get(part.startsWith("stop") ? "carriage" : "crank"),
-    draw(pose, turning, moment) {
+    draw(pose, turning, moment, cover) {
       drum.update(pose);
       setting.update(pose);
       crank.update(pose, turning);
@@ -49,6 +49,7 @@ export function buildScene(parent, plan, live) {
       lit = parts.filter((part) => nodes.has(part));
       for (const part of lit) mark(nodes.get(part), "lit", true);
       labels.show(parts, pose);
+      parent.dispatchEvent(new CustomEvent("mechcalc:pose", {bubbles: true, detail: {pose, turning, moment, cover}}));
     },
     remove() { svg.remove(); },
   };

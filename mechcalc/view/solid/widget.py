@@ -1,0 +1,82 @@
+"""The solid view in a notebook: the flat view's widget with a solid picture that follows the same playhead.
+
+Only this file hands the solid view's code to a page. It does so when a page asks, which it does once, however many
+views it shows; what a widget saves is the small loader and how the view was set.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import traitlets
+
+from mechcalc.errors import InputError
+from mechcalc.machine import Machine
+from mechcalc.numbers import shown
+from mechcalc.view.solid.script import loader, solid_script, solid_styles, version
+from mechcalc.view.widget import MachineView
+
+PICTURES = ("solid", "both", "flat")
+VIEWPOINTS = ("home", "front", "behind", "along", "above", "place")
+
+
+class SolidView(MachineView):
+    """A picture of a machine in three dimensions. Made by `show` with ``solid=True``.
+
+    Attributes
+    ----------
+    solid : dict
+        How the view is set: ``picture`` (``"solid"``, ``"both"``: solid and flat on one playhead, ``"flat"``),
+        ``viewpoint`` (``"home", "front", "behind", "along", "above", "place"``, or ``""`` once it was turned by hand),
+        ``follow`` (whether the camera follows the carry).
+    """
+
+    _esm = loader()
+    _css = ""
+    solid = traitlets.Dict().tag(sync=True)
+
+    def __init__(self, what: Any, *, picture: str = "solid", viewpoint: str = "home", follow: bool = False,
+                 **given: Any) -> None:
+        self._faults = _faults_of(what)
+        super().__init__(what, **given)
+        self.solid = _setting(picture, viewpoint, follow)
+        if self._faults and not self.scene["live"]:
+            self.scene = {**self.scene, "faults": self._faults}
+
+    def _live_scene(self) -> dict[str, Any]:
+        return {**super()._live_scene(), "faults": self._faults}
+
+    def _asked(self, view: Any, content: Any, buffers: Any) -> None:
+        """A message from the page: the code is wanted, or what the flat view's page asks for."""
+        if isinstance(content, dict) and content.get("fetch") == version():
+            self.send({"solid": version(), "code": page_script(), "styles": solid_styles()})
+        else:
+            super()._asked(view, content, buffers)
+
+    def look(self, viewpoint: str, picture: str | None = None, follow: bool = False) -> None:
+        """Go to a viewpoint, or follow the carry, from Python.
+
+        Raises
+        ------
+        InputError
+            No such viewpoint or picture.
+        """
+        self.solid = _setting(picture or self.solid["picture"], viewpoint, follow)
+
+
+def page_script() -> str:
+    """The solid view's code as the module that the loader takes in."""
+    return f"{solid_script()}\nexport {{renderSolid}};\n"
+
+
+def _setting(picture: str, viewpoint: str, follow: bool) -> dict[str, Any]:
+    for value, known, what in ((picture, PICTURES, "picture"), (viewpoint, VIEWPOINTS, "viewpoint")):
+        if value not in known:
+            raise InputError(f"{shown(value)} is no {what}: there are {', '.join(known)}")
+    return {"picture": picture, "viewpoint": viewpoint, "follow": bool(follow)}
+
+
+def _faults_of(what: Any) -> list[dict[str, Any]]:
+    """The faults of a machine from the bench, as plain data."""
+    faults = getattr(what, "faults", ()) if isinstance(what, Machine) else ()
+    return [fault.to_dict() for fault in faults]
