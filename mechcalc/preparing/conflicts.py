@@ -158,7 +158,8 @@ def explain(done: Search, progress: Progress | None = None) -> NothingFound:
         survey = _surveyed(done, spans, cheap, of, progress)
         if survey.conflict():
             return _proved(wish, spans, survey)
-    survey = _surveyed(done, spans, everything, min(of, CRANKINGS // 2 if cranked else SAMPLE), progress)
+    most = min(of, done.budget, CRANKINGS // 2 if cranked else SAMPLE)
+    survey = _surveyed(done, spans, everything, most, progress)
     return NothingFound(wish, False, done.tried, (
         f"no numbers were found for {wish.words(wish.spans)}: {done.tried} of {done.of} candidates were tried, so "
         f"there may be some", *_rarest(survey)))

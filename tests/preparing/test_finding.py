@@ -86,7 +86,7 @@ class TestByPlainIntegers:
         """The cube root: figures first, then the machine, no more often than the budget of crankings allows."""
         assert TASKS["cube root"].plan is None
         wish = Wish("cube root", digits=6, conditions=["no remainder", "turns <= 12"])
-        for found in find(wish, many=3):
+        for found in find(wish, many=3, budget=20_000):
             assert round(found.numbers[0]**(1 / 3))**3 == found.numbers[0]
             assert found.working.turns <= 12
         monkeypatch.setattr(searching, "CRANKINGS", 30)
