@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from mechcalc.bench.candidates import Test
-from mechcalc.bench.steps import Step, eased
+from mechcalc.bench.steps import Step, eased, text_of_steps
 from mechcalc.spec import MachineSpec
 
 NARROW = "\u202f"  # between groups of three digits
@@ -136,3 +136,15 @@ def parts_of(spec: MachineSpec, test: Test) -> tuple[Part, ...]:
 def repeated(parts: Sequence[Part]) -> bool:
     """Whether a test does the same several times and reads each time."""
     return len(parts) > 1 and len(set(parts)) == 1
+
+
+def in_short(test: Test) -> str:
+    """The steps as they are typed, those of a test that repeats itself once.
+
+    >>> in_short(Test.of("mine", "set 1; turn; read; set 1; turn; read"))
+    'twice: set 1; turn 1; read'
+    """
+    rounds = [test.steps[begin:end] for begin, end in zip((0, *test.reads), test.reads, strict=False)]
+    if len(rounds) > 1 and len(set(rounds)) == 1:
+        return f"{times(len(rounds))}: {text_of_steps(rounds[0])}; read"
+    return str(test)

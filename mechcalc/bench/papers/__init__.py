@@ -8,6 +8,7 @@ or ``"letter"``) and ``blocks``. A block is a dict with its ``kind``:
 - ``table``: ``heads``, ``rows``, ``left`` (the columns that start at the left), ``wide`` (the one that takes the room)
 - ``test``: ``number``, ``title``, ``aim``, ``cost``, ``repeat`` (a sentence, or nothing), ``parts``, each with
   ``steps`` (sentences) and ``readings``; ``ticks`` says whether boxes are to be ticked; ``after``, a sentence
+- ``readings``: ``readings``, as they were read
 - a reading: ``label``, ``registers`` with ``name``, ``places``, ``should``, ``read`` (digits as text, highest first, or
   None) and ``asked`` with ``words``, ``should``, ``read`` (``"yes"``, ``"no"`` or None)
 - ``room``: ``lines`` to write on; ``signatures``: ``people``

@@ -39,7 +39,8 @@ dd.line, .line { border-bottom: 0.2mm solid #7a7a7a; min-height: 1.25em; }
 .room .line { height: 8mm; }
 table { border-collapse: collapse; width: 100%; font-size: 9.5pt; margin: 2mm 0; }
 th, td { padding: 0.9mm 1.4mm; text-align: right; font-weight: normal; vertical-align: top; }
-th.l, td.l { text-align: left; }
+.l { text-align: left; }
+.nowrap { white-space: nowrap; }
 thead { display: table-header-group; }
 thead th { color: #595959; border-bottom: 0.3mm solid #1f1f1f; }
 tbody tr { break-inside: avoid; border-bottom: 0.15mm solid #c9c9c9; }
@@ -126,7 +127,7 @@ def _fields(one: Block) -> str:
 
 def _table(one: Block) -> str:
     def align(place: int) -> str:
-        return ' class="l"' if place in one["left"] else ""
+        return f' class="{"l" if place in one["left"] else "n"}{"" if place == one["wide"] else " nowrap"}"'
     heads = "".join(f'<th scope="col"{align(place)}>{escape(head)}</th>' for place, head in enumerate(one["heads"]))
     rows = ("".join(f"<td{align(place)}>{escape(cell)}</td>" for place, cell in enumerate(row)) for row in one["rows"])
     return (f"<table><thead><tr>{heads}</tr></thead>\n<tbody>" + "".join(f"<tr>{row}</tr>\n" for row in rows)
@@ -190,4 +191,5 @@ SHOW: dict[str, Callable[[Block], str]] = {
     "heading": lambda one: f"<h2>{escape(one['text'])}</h2>\n", "words": lambda one: f"<p>{escape(one['text'])}</p>\n",
     "points": lambda one: _points(one["items"]), "cautions": _cautions, "fields": _fields, "table": _table,
     "test": _test, "signatures": _signatures,
+    "readings": lambda one: "".join(_reading(reading, False) for reading in one["readings"]),
     "room": lambda one: f'<div class="room">{"<div class=line></div>" * one["lines"]}</div>\n'}
