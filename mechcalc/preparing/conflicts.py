@@ -147,6 +147,9 @@ def explain(done: Search, progress: Progress | None = None) -> NothingFound:
     long as the budget is enough for what they leave out.
     """
     wish, spans = done.wish, done.wish.spans
+    if done.met:  # reckoned to meet the wish, but cranked not to: a plan is wrong
+        return NothingFound(wish, False, done.tried, (
+            f"no numbers were found for {wish.words(spans)}: what the machine does is not what was reckoned",))
     if size(wish.digits) <= done.budget:
         spans = tuple(wish.digits)
     everything, of = (ROOM, *wish.conditions), size(spans)
@@ -184,9 +187,6 @@ def said(one: Condition) -> str:
 def _proved(wish: Wish, spans: tuple[Span, ...], survey: Survey) -> NothingFound:
     conflict = survey.conflict()
     instead = {one: survey.meeting(set(conflict) - {one})[0].example for one in conflict if len(conflict) > 1}
-    if not conflict:  # reckoned to meet the wish, but cranked not to: a search that ends so has a fault of its own
-        return NothingFound(wish, False, survey.asked, (
-            f"no numbers were found for {wish.words(spans)}: what the machine does is not what was reckoned",))
     names = list(map(said, conflict))
     together = (f"{names[0]} cannot be met" if len(names) == 1 else
                 f"{', '.join(names[:-1])} and {names[-1]} cannot be met together")
