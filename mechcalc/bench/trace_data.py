@@ -4,8 +4,8 @@ Only this file checks the data of such a file; what it means is `mechcalc.bench.
 ``kind`` and ``version``; ``label``, ``who``, ``begun`` and ``condition`` (texts); ``spec`` (as `MachineSpec.to_dict`);
 ``prior`` (the fields of `Prior`); ``options``; ``tests``, the tests to choose from, or null for the kit's own;
 ``done``, a list with ``when``, ``test`` (``name``, ``steps`` as `Test.of` takes them, ``looks at``), ``read`` (one a
-place, null for nothing) and ``left`` (explanations left after it); ``notes``, a list with ``when`` and ``text``. Times
-are ISO 8601.
+place, null for nothing) and ``left`` (explanations left after it); ``draft``, null or a test that is under way, with
+``test`` and ``read`` (the places read so far); ``notes``, a list with ``when`` and ``text``. Times are ISO 8601.
 """
 
 from __future__ import annotations
@@ -19,13 +19,16 @@ from typing import Any
 
 from mechcalc.bench.candidates import Test
 from mechcalc.bench.prior import Prior
+from mechcalc.bench.readings import Reading, reading_from_dict
+from mechcalc.bench.steps import fits_spec
 from mechcalc.errors import InputError, SessionError
 from mechcalc.numbers import is_truth, shown
+from mechcalc.spec import MachineSpec
 
 KIND = "mechcalc bench trace"
 VERSION = 1
 HEAD = ("label", "who", "begun", "condition")
-KEYS = ("kind", "version", *HEAD, "spec", "prior", "options", "tests", "done", "notes")
+KEYS = ("kind", "version", *HEAD, "spec", "prior", "options", "tests", "done", "draft", "notes")
 OPTIONS = {"pairs": bool, "misreadings": int, "worth": float}
 
 
@@ -140,6 +143,39 @@ def read_test(data: Any, where: str) -> Test:
         return Test.of(data["name"], data["steps"], data["looks at"])
     except InputError as error:
         raise InputError(f"{where}: {error}") from None
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Draft:
+    """A test that is under way.
+
+    Attributes
+    ----------
+    test : Test
+    readings : tuple of Reading or None
+        Of the places read so far; fewer than the test has.
+    """
+
+    test: Test
+    readings: tuple[Reading | None, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """As the file has it."""
+        return {"test": data_of_test(self.test), "read": [one and one.to_dict() for one in self.readings]}
+
+
+def draft_of(data: Any, spec: MachineSpec) -> Draft | None:
+    """The test under way, if there is one."""
+    if data is None:
+        return None
+    data = keys_of(data, "\"draft\"", "test", "read")
+    test, read = read_test(data["test"], "\"draft\""), list_of(data["read"], "\"draft\": \"read\"")
+    fits_spec(spec, test.steps)
+    if len(read) >= len(test.reads):
+        raise InputError(f"\"draft\": {test.name}: something is read at {len(test.reads)} places, and {len(read)} of "
+                         "them are not a part")
+    return Draft(test, tuple(None if one is None else reading_from_dict(spec, one, f"\"draft\", reading {number}")
+                             for number, one in enumerate(read, start=1)))
 
 
 def notes_of(data: Any) -> list[Note]:

@@ -24,8 +24,10 @@ from mechcalc.bench.trace_data import (
     KIND,
     OPTIONS,
     VERSION,
+    Draft,
     Note,
     data_of_test,
+    draft_of,
     head_of,
     keys_of,
     list_of,
@@ -70,6 +72,8 @@ class KeptTrace:
     times : tuple of str
         When each test of ``trace.history`` was entered.
     notes : tuple of Note
+    draft : Draft or None
+        A test that is under way, some of its places read.
     remarks : tuple of str
         What there is to say on taking it up: where this version of the kit sees something differently.
 
@@ -92,6 +96,7 @@ class KeptTrace:
         self._times: list[str] = []
         self._left: list[int] = []
         self._notes: list[Note] = []
+        self.draft: Draft | None = None
         self.remarks: tuple[str, ...] = ()
         self._on_disk: bytes | None = None
 
@@ -138,10 +143,25 @@ class KeptTrace:
         self.trace.record(test, readings)
         self._times.append(self._clock().isoformat())
         self._left.append(self.trace.left)
+        draft, self.draft = self.draft, None
         try:
             self.save()
         except BaseException:
             self._drop()
+            self.draft = draft
+            raise
+
+    def keep_draft(self, test: Test, readings: Sequence[Reading | dict[str, Any] | None]) -> None:
+        """A test is under way and its first places were read; none of it counts before `record`. No readings at all
+        forget it."""
+        before = self.draft
+        data = {"test": data_of_test(test), "read": [one.to_dict() if isinstance(one, Reading) else one
+                                                     for one in readings]}
+        self.draft = draft_of(data, self.trace.spec) if readings else None
+        try:
+            self.save()
+        except BaseException:
+            self.draft = before
             raise
 
     def take_back(self) -> Done | None:
@@ -223,7 +243,8 @@ class KeptTrace:
         return {"kind": KIND, "version": VERSION, **self._head, "spec": trace.spec.to_dict(),
                 "prior": dataclasses.asdict(trace.prior), "options": {name: getattr(trace, name) for name in OPTIONS},
                 "tests": None if self._own_tests is None else [data_of_test(test) for test in self._own_tests],
-                "done": done, "notes": [dataclasses.asdict(note) for note in self._notes]}
+                "done": done, "draft": self.draft and self.draft.to_dict(),
+                "notes": [dataclasses.asdict(note) for note in self._notes]}
 
 
 def begin_trace(path: str | PathLike[str], spec: MachineSpec, *, label: str = "", who: str = "", condition: str = "",
@@ -259,7 +280,7 @@ def take_up_trace(path: str | PathLike[str], *, clock: Clock = now) -> KeptTrace
     try:
         kept = _rebuilt(path, data, clock)
         remarks = list(_replayed(kept, data["done"]))
-        kept._notes = notes_of(data["notes"])
+        kept._notes, kept.draft = notes_of(data["notes"]), draft_of(data["draft"], kept.trace.spec)
     except (InputError, SpecError) as error:
         raise SessionError(f"{path}: {error}; the file is damaged or was changed by hand") from None
     kept._on_disk, kept.remarks = raw, tuple(remarks)

@@ -44,8 +44,8 @@ def clock():
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory):
     """A counter without its first finger, traced to the end."""
-    made = begin_trace(tmp_path_factory.mktemp("report") / "trial.json", SMALL, label="shelf 3, no. 12", who="A. Reader",
-                       condition="complete, dusty", clock=clock())
+    made = begin_trace(tmp_path_factory.mktemp("report") / "trial.json", SMALL, label="shelf 3, no. 12",
+                       who="A. Reader", condition="complete, dusty", clock=clock())
     real = Machine(SMALL, faults=[CounterFingerGone(wheel=1)])
     made.record(THREE, readings_of(real, THREE))
     while (advice := made.trace.next_test()) is not None:

@@ -13,6 +13,7 @@ from mechcalc import InputError, MachineSpec, SessionError
 from mechcalc.bench import CarryLeverWeak, Machine
 from mechcalc.bench.candidates import Test
 from mechcalc.bench.prior import Prior
+from mechcalc.bench.readings import Reading
 from mechcalc.bench.trace_file import begin_trace, take_up_trace
 from mechcalc.bench.tracing import readings_of
 
@@ -76,6 +77,25 @@ class TestTakingUp:
         assert (trace.prior, trace.pairs, trace.misreadings, trace.worth) == (prior, False, 0, 0.5)
         assert trace.tests == (NINES,)
 
+    def test_a_test_under_way_is_kept_and_does_not_count(self, kept):
+        left = kept.trace.left
+        kept.keep_draft(NINES, [{"result": 99}])
+        again = take_up_trace(kept.path)
+        assert (again.draft.test, again.draft.readings) == (NINES, (Reading(result=99),))
+        assert again.trace.left == left
+        again.record(NINES, [*again.draft.readings, {"result": 100}])
+        assert again.draft is None
+        assert take_up_trace(kept.path).draft is None
+
+    def test_a_test_under_way_can_be_forgotten(self, kept):
+        kept.keep_draft(NINES, [None])
+        kept.keep_draft(NINES, [])
+        assert take_up_trace(kept.path).draft is None
+
+    def test_a_whole_test_is_no_draft(self, kept):
+        with pytest.raises(InputError, match="something is read at 2 places, and 2 of them are not a part"):
+            kept.keep_draft(NINES, [None, None])
+
     def test_the_head_can_be_changed(self, kept):
         kept.describe(condition="cleaned", who="B. Writer")
         assert (take_up_trace(kept.path).condition, take_up_trace(kept.path).label) == ("cleaned", "trial no. 3")
@@ -108,7 +128,8 @@ class TestNothingIsLost:
         assert path.read_text() == content
 
     @pytest.mark.parametrize("enter", [lambda kept: kept.record(NINES, [{"result": 99}, None]),
-                                       lambda kept: kept.take_back(), lambda kept: kept.note("late"),
+                                       lambda kept: kept.take_back(), lambda kept: kept.keep_draft(NINES, [None]),
+                                       lambda kept: kept.note("late"),
                                        lambda kept: kept.describe(who="C. Third")])
     def test_a_file_that_somebody_else_changed_is_left_alone(self, kept, enter):
         """And the session stands as it stood before the entry."""
@@ -164,6 +185,8 @@ DAMAGE = {
     "a reading": (lambda d: d["done"][0]["read"][1].update(counter=100),
                   "\"done\" 1: nines and one, reading 2: the counter cannot show 100"),
     "readings": (lambda d: d["done"][0]["read"].pop(), "\"done\" 1: nines and one: something is read at 2 places"),
+    "a draft": (lambda d: d.update(draft={"test": d["done"][0]["test"], "read": [{"result": -1}]}),
+                "\"draft\", reading 1: the result cannot show -1"),
     "a note": (lambda d: d["notes"][0].update(text=None), "\"notes\" 1 is a text, not None"),
     "half a character": (lambda d: d["notes"][0].update(text="\ud800"), "\"notes\" 1 holds half a character"),
 }
