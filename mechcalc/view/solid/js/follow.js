@@ -6,9 +6,9 @@ import {actionAt} from "./solidparts.js";
 const SHOTS = {
   "lever out": {turn: -64, rise: 4, far: 10.5, ahead: {y: -0.3, z: 1.2}, keep: 0.4,
     look: "Look at the lug on the wheel's side. It has tripped the lever's nose, and the lever swings towards the drum."},
-  "pin deflected": {turn: -38, rise: 30, far: 8.5, ahead: {y: 0.2, z: -0.5}, keep: 1.4, glass: true,
+  "pin deflected": {turn: -42, rise: 34, far: 8, ahead: {y: 0.1, z: -0.4}, keep: 1.4, glass: true,
     look: "Look at the lever's wedge. The carry pin slides up its slope, sideways, into the idler's path."},
-  "carry step": {turn: -56, rise: 12, far: 10, ahead: {y: 0, z: 0.5}, keep: 1.4,
+  "carry step": {turn: -52, rise: 34, far: 10.5, ahead: {y: 0, z: 0.5}, keep: 1.4,
     look: "Look between the idler's teeth. The pin takes it one tooth further, and the wheel one digit."},
   "lever home": {turn: -44, rise: 22, far: 9.5, ahead: {y: 0, z: 0}, keep: 0.9,
     look: "Look behind the pin. The cam on the drum pushes the lever's head home, away from the drum."},
@@ -16,7 +16,7 @@ const SHOTS = {
     look: "Look at the highest lever. It is out and there is no place to carry to: the bell is struck."},
 };
 const ORDER = ["bell", "carry step", "pin deflected", "lever out", "lever home"];
-export const OUT_OF_THE_WAY = ["frame", "cover", "crank", "transfer", "carriage"];
+export const OUT_OF_THE_WAY = ["frame", "cover", "crank", "transfer", "carriage", "setting"];
 
 // The phase of a carry that a moment is, or null.
 export function phaseOf(moment) {
@@ -53,7 +53,13 @@ export function shotFor(sizes, timeline, moment, values) {
   return {
     phase: next.phase, place, now: next.now,
     camera: {turn: shot.turn, rise: shot.rise, far: shot.far, at: [at.x + 0.3, at.y + shot.ahead.y, at.z + shot.ahead.z]},
-    look: {away: OUT_OF_THE_WAY, clear: {from: place - 1 + shot.keep, to: 99}, ghost: shot.glass && next.now ? [`idler/${place}`] : []},
+    look: {away: OUT_OF_THE_WAY, clear: {from: place - 1 + shot.keep, to: 99}, ghost: ghosts(shot, place, next, values)},
     words: next.now ? shot.look : `Next: ${next.moment.words} ${shot.look}`,
   };
+}
+
+// What stands before the action and is not in it: seen through. The idler too, while the pin comes into its path.
+function ghosts(shot, place, {moment, now}, values) {
+  const lever = `lever/${place + Math.round(values.carriage)}`;
+  return [...(moment.parts.includes(lever) ? [] : [lever]), ...(shot.glass && now ? [`idler/${place}`] : [])];
 }

@@ -22,15 +22,15 @@ export function eyeOf({turn, rise, far, at}) {
 export function viewpoints(sizes) {
   const {R, left, right, carriage, x, reach} = sizes;
   const wide = carriage.right - Math.min(carriage.left, left);
-  const at = [(carriage.right + Math.min(carriage.left, left)) / 2, -1.3, R * 0.42 + 0.6];
-  const far = Math.max(wide * 1.5 + 4, R * 3.4 + 12) + 4;
+  const at = [(carriage.right + Math.min(carriage.left, left)) / 2, -1.9, R * 0.42 + 0.9];
+  const far = Math.max(wide * 1.4 + 7, R * 3.4 + 17);
   return [
     {id: "home", words: "home", camera: {turn: 28, rise: 24, far, at}},
     {id: "front", words: "front", camera: {turn: 0, rise: 16, far: far * 0.95, at}},
-    {id: "behind", words: "behind the carriage", camera: {turn: 152, rise: 22, far: far * 0.95, at: [at[0], 0.4, R * 0.5]}, away: ["cover", "frame"]},
-    {id: "along", words: "along the drum", camera: {turn: 84, rise: 12, far: R * 4.6 + 6 + (right - left) * 0.35, at: [x(1) - (right - left) * 0.2, -0.4, R * 0.4]}, away: ["frame", "crank"]},
+    {id: "behind", words: "behind the carriage", camera: {turn: 154, rise: 20, far: far * 0.86, at: [at[0], 0.2, R * 0.6]}, away: ["cover", "frame", "setting", "transfer"], glass: ["drum"]},
+    {id: "along", words: "along the drum", camera: {turn: 84, rise: 12, far: R * 4.2 + 9 + (right - left) * 0.2, at: [x(1) - (right - left) * 0.2, -0.4, R * 0.4]}, away: ["frame", "crank"]},
     {id: "above", words: "from above", camera: {turn: 4, rise: 74, far: far * 0.95, at}},
-    {id: "place", words: "one place alone", camera: {turn: 62, rise: 14, far: R * 3 + 9, at: [x(Math.min(2, reach)), 0, R * 0.55]}, away: ["frame", "cover", "crank"], place: Math.min(2, reach)},
+    {id: "place", words: "one place alone", camera: {turn: 62, rise: 14, far: R * 3 + 11, at: [x(Math.min(2, reach)), -1.1, R * 0.62]}, away: ["frame", "cover", "crank", "carriage", "transfer"], place: Math.min(2, reach)},
   ];
 }
 
@@ -51,7 +51,7 @@ export function slide(camera, right, up) {
 }
 
 // Between two cameras; share from 0 to 1, eased at both ends. It turns the shorter way.
-export function between2(from, to, share) {
+export function glideBetween(from, to, share) {
   const s = share * share * (3 - 2 * share);
   const mix = (a, b) => a + (b - a) * s;
   const round = ((to.turn - from.turn + 540) % 360 + 360) % 360 - 180;

@@ -48,7 +48,8 @@ function drumMeshes({R, pitch, left, right, tip}) {
   };
 }
 
-const IDLER = [0.72, 1.14];
+const IDLER = [0.7, 1.06];    // low enough that a pin on its way in or out passes the next tooth
+const WHEEL = [0.72, 1.12];
 
 function gearMeshes({machine}) {
   const meshes = {
@@ -68,7 +69,7 @@ function gearMeshes({machine}) {
 // The wheel's gear of ten teeth, a gap towards the idler at every whole step, and the lug that trips its carry lever.
 function wheelGear() {
   const lug = 180 - 36 * 9.5;
-  const mesh = new Mesh().prism(gearOutline(10, ...IDLER, 18), ...LANES.idler).bar(0.26, LANES.lug[0], LANES.rim[0], {sides: 12});
+  const mesh = new Mesh().prism(gearOutline(10, ...WHEEL, 18), ...LANES.idler).bar(0.26, LANES.lug[0], LANES.rim[0], {sides: 12});
   return mesh.prism([scaled(ray(lug - 40), 0.25), scaled(ray(lug - 7), 1.22), scaled(ray(lug + 7), 1.22), scaled(ray(lug + 40), 0.25)], ...LANES.lug, scaled(ray(lug), 0.6));
 }
 
@@ -164,7 +165,7 @@ function crankMeshes({handle, R}) {
 
 // A gong on its post.
 function bell() {
-  const mesh = new Mesh().bar(0.08, -0.35, 0.2, {sides: 8});
+  const mesh = new Mesh().bar(0.08, -0.3, 0.95, {sides: 8});
   const [rings, sides] = [5, 20];
   const at = (i, k, r) => {
     const [tilt, turn] = [Math.PI / 2 * i / rings, 2 * Math.PI * k / sides];
@@ -192,12 +193,13 @@ export function inFrame(z, y) {
 
 function frameMeshes(sizes) {
   const {R, U, left, right, plate, carriage, rod, wheel, counter, reach, machine, x} = sizes;
-  const outline = [[-R - 0.7, -0.4], [-R * 0.75, R * 0.72], [-0.6, R + 0.75], [R * 0.55, R * 0.85], [R + 0.95, 0.8], [R + 2.0, -R * 0.62], [R + 3.4, -R - 2.2], [-R - 0.4, -R - 2.2]];
-  const plateOutline = outline.map(([z, y]) => inFrame(z, y));
-  const bottom = -R - 2.2;
+  const bottom = Math.min(-R - 2.2, -R / 2 - 5.8);
+  // Behind and above in the world's directions; in front so that the carriage goes by and idlers and fingers are held.
+  const behind = [[1.2, bottom], [-R - 0.4, bottom], [-R - 0.7, -0.4], [-R * 0.75, R * 0.72], [-0.6, R + 0.75], [R * 0.55, R * 0.85]];
+  const plateOutline = [[R + 0.35, 1.5], [R + 1.4, 0.6], [R + 1.4, -0.9], [R + 3.3, -2.35], [R + 3.3, -3.3], ...behind.map(([z, y]) => inFrame(z, y))];
   const side = new Mesh().prism(plateOutline, 0, plate, inFrame(0, 0));
-  const baseOutline = [[-R - 1.0, bottom], [R + 3.8, bottom], [R + 3.8, bottom - 0.4], [-R - 1.0, bottom - 0.4]].map(([z, y]) => inFrame(z, y));
-  const base = new Mesh().prism(baseOutline, left - 0.8, right + 0.9, inFrame(1.4, bottom - 0.2));
+  const baseOutline = [[-R - 1.0, bottom], [R + 4.4, bottom], [R + 4.4, bottom - 0.4], [-R - 1.0, bottom - 0.4]].map(([z, y]) => inFrame(z, y));
+  const base = new Mesh().prism(baseOutline, Math.min(left, carriage.left) - 0.5, Math.max(right, carriage.right) + 0.7, inFrame(1.7, bottom - 0.2));
   const bar = (at, radius, from, to) => new Mesh().bar(radius, from, to, {at: [at.z, at.y], sides: 14});
   const end = (from) => {
     const shape = [[rod.z - 0.4, rod.y + 0.35], [rod.z + 0.6, rod.y + 0.45], [wheel.z + 1.5, 0.9], [counter.z + 1.0, counter.y + 0.4], [counter.z + 0.5, counter.y - 1.0],
@@ -220,7 +222,7 @@ function frameMeshes(sizes) {
     fingerShaft: bar({y: 0, z: 0}, 0.12, x(machine.counterPlaces) - 0.8, right),
     carriageEnds: new Mesh().append(end(carriage.left - 0.2)).append(end(carriage.right)), rails,
     comb: comb(sizes), lockBar: lockBar(sizes), transferShafts: new Mesh().bar(0.1, x(machine.settingPlaces) - 0.9, right, {sides: 10}),
-    checkRim: rim(0.62, [-0.55, 0.1], 0.5), rail: new Mesh().box([Math.min(left, carriage.left) - 0.5, -0.16, -0.16], [carriage.right + (machine.positions - 1) * U + 0.6, 0.16, 0.16]),
+    checkRim: rim(0.62, [-0.55, 0.1], 0.5),
   };
 }
 

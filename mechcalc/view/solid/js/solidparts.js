@@ -49,11 +49,11 @@ function addDrum(add, {machine, x, reach, pitch}) {
     for (const [place, contact] of machine.carryPins[sign]) addCarryPin(add, {place, sign, contact, x: x(place), pitch});
   }
   every(reach, (place) => {
-    add(`carrydisc/${place}`, "carryDisc", "carry", "dark", onDrum(x(place), 0), {place});
-    add(`camdisc/${place}`, "camDisc", "carry", "dark", onDrum(x(place), 0), {place});
+    add(`carrydisc/${place}`, "carryDisc", "drum", "dark", onDrum(x(place), 0), {place});
+    add(`camdisc/${place}`, "camDisc", "drum", "dark", onDrum(x(place), 0), {place});
   }, 2);
   add("endcam", "cam", "carry", "brass", onDrum(x(reach + 1), -360 + pitch / 3 - 0.6 * pitch), {place: reach + 1});
-  add("endcam", "camDisc", "carry", "dark", onDrum(x(reach + 1), 0), {place: reach + 1});
+  add("endcamdisc", "camDisc", "drum", "dark", onDrum(x(reach + 1), 0), {place: reach + 1});
 }
 
 function addCarryPin(add, {place, sign, contact, x, pitch}) {
@@ -147,10 +147,10 @@ function addCounter(add, sizes) {
   });
   const turn = (out, values, turning) => { Object.assign(out, {x: 0, y: finger.y, z: finger.z, turn: -shaft(values, turning)}); };
   add("fingershaft", "fingerShaft", "counter", "steel", turn);
-  for (const [side, way] of [[0.32, 1], [-0.32, -1]]) {
+  for (const side of [0.32, -0.32]) {
     add("direction", "directionGear", "counter", "brass", (out, values, turning) => {
       turn(out, values, turning);
-      out.x = right - 0.55 + side + 0.16 * values.direction * way * way;
+      out.x = right - 0.55 + side + 0.16 * values.direction;
     });
   }
   add("directiondrive", "directionDrive", "counter", "bronze", (out, values, turning) => {
@@ -177,14 +177,15 @@ function addCrank(add, sizes) {
   });
   add("socket", "socket", "crank", "brass", fixed(right + plate, polar(-40, handle).y, polar(-40, handle).z));
   add("ratchet", "ratchet", "crank", "bronze", (o, values) => { Object.assign(o, {x: right - 0.3, turn: 130 + values.crank}); });
-  add("pawl", "pawl", "crank", "brass", (o, values, turning) => {
+  add("pawl", "pawl", "crank", "brass", (o, values) => {
     const at = polar(148, 2.05);
     const riding = values.pawl * (4 + 2.5 * Math.abs(Math.sin(values.crank * Math.PI / 10)));
-    Object.assign(o, {x: right - 0.3, y: at.y, z: at.z, turn: 262 + (values.pawl > 0.02 ? -riding * (turning || 1) * 0 + riding : 0)});
+    Object.assign(o, {x: right - 0.3, y: at.y, z: at.z, turn: 262 + riding});
   });
   const gong = polar(150, R * 0.8);
+  const hinge = polar(150, R * 0.8 + 1.45);
   add("bell", "bell", "crank", "brass", fixed(left - 1.15, gong.y, gong.z));
-  add("bell", "clapper", "crank", "dark", (o, values) => { Object.assign(o, {x: left - 1.35, y: gong.y + 0.8, z: gong.z - 0.8, turn: 100 + 34 * values.bell}); });
+  add("bell", "clapper", "crank", "dark", (o, values) => { Object.assign(o, {x: left - 1.2, y: hinge.y, z: hinge.z, turn: 205 + 26 * values.bell}); });
 }
 
 function addTransfer(add, sizes) {

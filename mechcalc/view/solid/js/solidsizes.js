@@ -29,8 +29,8 @@ export function sizesFor(machine) {
   const gear = polar(-132, 1.6);     // from a number wheel to its back-transfer gear
   return {
     machine, R, U, pitch, reach, x, close, most, wheel, counter, finger,
-    tip: R + 0.15, idler: {y: 0, z: R + 1}, rod: {y: 1.6, z: R + 1.35},
-    right: x(1) + 1.5, left: x(reach) - 1.35, plate: 0.24,
+    tip: R + 0.1, idler: {y: 0, z: R + 1}, rod: {y: 1.6, z: R + 1.35},
+    right: x(1) + 1.5, left: x(reach) - 1.65, plate: 0.24,
     carriage: {right: x(1) + 1.95, left: x(most) - 1.1, lift: {y: 1.6, z: 0.6}},
     shift: U, positions, first: machine.numberPins[0],
     leverAt: (digit) => 92 + (4.5 - digit) * pitch,

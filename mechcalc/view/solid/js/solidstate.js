@@ -6,7 +6,7 @@ import {CUTS, PICTURES} from "./solidpanel.js";
 import {orbit, slide, zoom} from "./solidcamera.js";
 
 export function firstState(viewpoints, {picture = "solid", viewpoint = "home", follow = false} = {}) {
-  const state = {picture, viewpoint: null, camera: viewpoints[0].camera, place: null, away: [], follow, cut: {kind: "none", share: 0.5}, groups: {}};
+  const state = {picture, viewpoint: null, camera: viewpoints[0].camera, place: null, away: [], glass: [], follow, cut: {kind: "none", share: 0.5}, groups: {}};
   return changed(state, {type: "viewpoint", id: viewpoint}, viewpoints);
 }
 
@@ -17,13 +17,13 @@ export function changed(state, action, viewpoints) {
   switch (action.type) {
     case "viewpoint": {
       const found = viewpoints.find(({id}) => id === action.id);
-      return found ? {...state, viewpoint: found.id, camera: found.camera, away: found.away ?? [], place: found.place ?? null, follow: action.keep ? state.follow : false} : state;
+      return found ? {...state, viewpoint: found.id, camera: found.camera, away: found.away ?? [], glass: found.glass ?? [], place: found.place ?? null, follow: action.keep ? state.follow : false} : state;
     }
     case "orbit": return {...state, ...free, camera: orbit(state.camera, action.turn, action.rise)};
     case "zoom": return {...state, camera: zoom(state.camera, action.factor)};
     case "slide": return {...state, ...free, camera: slide(state.camera, action.right, action.up)};
     case "camera": return {...state, camera: action.camera};
-    case "follow": return {...state, follow: action.on ?? !state.follow, viewpoint: null, place: null, away: []};
+    case "follow": return {...state, follow: action.on ?? !state.follow, viewpoint: null, place: null, away: [], glass: []};
     case "cut": return {...state, cut: {kind: action.kind ?? next(CUTS, state.cut.kind), share: action.share ?? state.cut.share}};
     case "deeper": return {...state, cut: {...state.cut, share: (state.cut.share + 0.05) % 1}};
     case "group": return {...state, groups: {...state.groups, [action.id]: action.how}};
@@ -39,8 +39,9 @@ export function changed(state, action, viewpoints) {
 // What the scene is to show: groups by what was chosen for them, and by what the viewpoint or the shot keeps clear.
 export function lookOf(state, shot) {
   const by = (how) => GROUPS.map(([id]) => id).filter((id) => state.groups[id] === how);
-  const aside = (shot ? OUT_OF_THE_WAY : state.away).filter((id) => !state.groups[id] || state.groups[id] === "solid");
-  return {away: [...by("away"), ...aside], glass: by("glass"), only: state.place, clear: shot?.look.clear ?? null, ghost: shot?.look.ghost ?? []};
+  const unsaid = (id) => !state.groups[id];
+  const aside = (shot ? OUT_OF_THE_WAY : state.away).filter(unsaid);
+  return {away: [...by("away"), ...aside], glass: [...by("glass"), ...state.glass.filter(unsaid)], only: state.place, clear: shot?.look.clear ?? null, ghost: shot?.look.ghost ?? []};
 }
 
 // The plane of a cut as [x, y, z, distance] in the mechanism's frame: what lies beyond it is taken away.

@@ -4,7 +4,7 @@ import {poseAt} from "../../js/pose.js";
 import {tag} from "../../js/html.js";
 import {solidScene} from "./solidscene.js";
 import {meshesFor} from "./solidmeshes.js";
-import {between2, fromWorld, matricesOf, viewpoints} from "./solidcamera.js";
+import {glideBetween, fromWorld, matricesOf, viewpoints} from "./solidcamera.js";
 import {shotFor} from "./follow.js";
 import {anchorsFor, buildCallouts, calloutsFor} from "./callouts.js";
 import {buildSolidPanel} from "./solidpanel.js";
@@ -119,7 +119,7 @@ export function openSolid(root, stage, given) {
     if (!glide) return false;
     glide.since ??= at;
     const share = Math.min(1, (at - glide.since) / 1000 / GLIDE);
-    state = changed(state, {type: "camera", camera: between2(glide.from, glide.to, share)}, views);
+    state = changed(state, {type: "camera", camera: glideBetween(glide.from, glide.to, share)}, views);
     if (share === 1) glide = null;
     return glide !== null;
   }

@@ -43,7 +43,7 @@ void main() {
   }
   vec3 base = colour.rgb;
   if (kind.w > 1.5) base = mix(base, vec3(1.0), 0.55 * step(0.62, fract((own.x + own.y + own.z) * 3.2)));
-  else if (kind.w > 0.5) base = mix(base, vec3(1.0), 0.42 * step(0.72, fract((own.x * 1.2 + own.y - own.z) * 2.6)));
+  else if (kind.w > 0.5) base = mix(base, vec3(1.0), 0.30 * step(0.72, fract((own.x * 1.2 + own.y - own.z) * 2.6)));
   if (sheet.x >= 0.0) base = mix(base, ink, texture(digits, sheet).r);
   float key = max(dot(n, vec3(0.36, 0.72, 0.60)), 0.0);
   float sky = 0.5 + 0.5 * n.y;
