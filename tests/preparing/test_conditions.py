@@ -150,7 +150,9 @@ class TestHappenings:
         assert value("turns below nought", "subtract", 34, 12, 5) == 0
 
     def test_restoring_is_overdrawn_everywhere(self):
-        """355 : 7 in two positions; the dividend goes in at a position too, which does not count."""
+        """355 : 7 in two positions. 1 : 7 is 0.14: the 1 goes in at position 2, and that position does not count."""
+        assert value("overdrafts", "divide", 1, 7, places=2) == 2
+        assert value("positions not overdrawn", "divide", 1, 7, places=2) == 0
         assert value("overdrafts", "divide", 355, 7) == 2
         assert value("positions not overdrawn", "divide", 355, 7) == 0
         assert value("overdrafts", "divide without putting back", 355, 7) == 1
