@@ -7,6 +7,7 @@ import os
 from hypothesis import HealthCheck, settings
 
 os.environ["MECHCALC_PROGRESS"] = ""  # tests answer exercises; a developer's own progress is not touched by that
+os.environ["MECHCALC_CACHE"] = ""  # nor are files kept in anybody's cache
 pytest_plugins = ["ci_rules"]  # what a skipped test and a missing browser mean in CI
 
 SLOW_IS_FINE = [HealthCheck.too_slow, HealthCheck.data_too_large]
