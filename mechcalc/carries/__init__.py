@@ -14,6 +14,8 @@ in the head: 1000, at most 1
 """
 
 from mechcalc.carries.effort import Doing, Effort, Prices, doings_of, effort_of
-from mechcalc.carries.mechanisms import Carrying, carried
+from mechcalc.carries.growing import angles_by_places, conclusions, hardest, peaks_by_nines, work
+from mechcalc.carries.mechanisms import Carrying, arcs, carried
 
-__all__ = ["Carrying", "Doing", "Effort", "Prices", "carried", "doings_of", "effort_of"]
+__all__ = ["Carrying", "Doing", "Effort", "Prices", "angles_by_places", "arcs", "carried", "conclusions", "doings_of",
+           "effort_of", "hardest", "peaks_by_nines", "work"]

@@ -15,17 +15,22 @@ mechanisms exist is common knowledge of the trade, no source):
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
 
 from mechcalc.carries.effort import Doing, Effort, Prices, doings_of, effort_of
 from mechcalc.errors import InputError
-from mechcalc.layout import PINS, layout
+from mechcalc.layout import PINS, exact, helix_arc, layout
 from mechcalc.machine import Machine
 from mechcalc.numbers import from_digits, to_digits, whole
 from mechcalc.spec import MachineSpec
 from mechcalc.state import cleared
 
 Digits = tuple[int, ...]
+NAMES = ("at once", "by lever and helix", "looking ahead", "in the head")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +102,34 @@ def carried(spec: MachineSpec, shows: int, added: int) -> tuple[Carrying, ...]:
     return tuple(work(spec, shows, added) for work in (_at_once, _by_helix, _looking_ahead, _in_the_head))
 
 
+def arcs(spec: MachineSpec, places: int) -> dict[str, tuple[float, float]]:
+    """Degrees of drum that pins and carries need with these angles, were they to carry through so many places.
+
+    Parameters
+    ----------
+    spec : MachineSpec
+        Whose angles are taken; its own carry reach does not matter, nor whether all fits in a turn.
+    places : int
+        1 or more.
+
+    Returns
+    -------
+    dict of str to (float, float)
+        For each mechanism: of a drum that is turned one way only, and of one that can be turned either way.
+
+    Examples
+    --------
+    >>> from mechcalc import load_spec
+    >>> arcs(load_spec("slate"), 6)["by lever and helix"], arcs(load_spec("slate"), 7)["by lever and helix"]
+    ((142.0, 203.0), (154.0, 227.0))
+    """
+    machine: Any = SimpleNamespace(**{**spec.to_dict(), "carry_reach": whole(places, "a number of places", 1)})
+    pins = PINS * exact(spec.pin_pitch)
+    one_step = exact(spec.gap) + exact(spec.pin_pitch) if places > 1 else Fraction(0)
+    behind = (Fraction(0), helix_arc(machine), one_step, Fraction(0))  # after the pins; mirrored before them
+    return {name: (float(pins + arc), float(pins + 2 * arc)) for name, arc in zip(NAMES, behind, strict=True)}
+
+
 def _pins(spec: MachineSpec, setting: Digits) -> list[tuple[float, float, int]]:
     """Every number pin that is out: contact, end of its step, wheel; in the order of passing."""
     drum = layout(spec)
@@ -108,6 +141,11 @@ def _start(spec: MachineSpec, shows: int, added: int) -> tuple[list[int], Digits
     return list(to_digits(shows, spec.result_places)), to_digits(added, spec.setting_places)
 
 
+def _worked(name: str, result: int, turns: Sequence[Iterable[Doing]], spec: MachineSpec, says: str) -> Carrying:
+    return Carrying(name, result, len(turns), tuple(tuple(sorted(doings)) for doings in turns),
+                    *arcs(spec, spec.carry_reach)[name], spec.pin_pitch, says)
+
+
 def _at_once(spec: MachineSpec, shows: int, added: int) -> Carrying:
     wheels, setting = _start(spec, shows, added)
     doings = []
@@ -117,9 +155,8 @@ def _at_once(spec: MachineSpec, shows: int, added: int) -> Carrying:
             wheels[wheel - 1] = (wheels[wheel - 1] + 1) % 10
             if wheels[wheel - 1]:
                 break
-    arc = PINS * spec.pin_pitch
-    return Carrying("at once", from_digits(wheels), 1, (tuple(sorted(doings)),), arc, arc, spec.pin_pitch,
-                    "A wheel that passes takes the next one along in the same step.")
+    return _worked(NAMES[0], from_digits(wheels), [doings], spec,
+                   "A wheel that passes takes the next one along in the same step.")
 
 
 def _by_helix(spec: MachineSpec, shows: int, added: int) -> Carrying:
@@ -127,12 +164,9 @@ def _by_helix(spec: MachineSpec, shows: int, added: int) -> Carrying:
                     setting=to_digits(added, spec.setting_places))
     machine = Machine(spec, state=start)
     machine.turn()
-    stroke = machine.strokes[-1]
-    drum = layout(spec)
-    arc = drum.close - drum.number_pins[0].contact
-    doings = tuple(doing for doing in doings_of(stroke, spec) if doing.what != "counter")
-    return Carrying("by lever and helix", machine.result, 1, (doings,), arc, 2 * arc - PINS * spec.pin_pitch,
-                    spec.pin_pitch, "Each carry waits in a lever for a pin of its own; one wheel moves at a time.")
+    doings = [doing for doing in doings_of(machine.strokes[-1], spec) if doing.what != "counter"]
+    return _worked(NAMES[1], machine.result, [doings], spec,
+                   "Each carry waits in a lever for a pin of its own; one wheel moves at a time.")
 
 
 def _looking_ahead(spec: MachineSpec, shows: int, added: int) -> Carrying:
@@ -153,15 +187,13 @@ def _looking_ahead(spec: MachineSpec, shows: int, added: int) -> Carrying:
     for wheel in moving:
         wheels[wheel - 1] = (wheels[wheel - 1] + 1) % 10
         doings.append(Doing(felt, felt + spec.pin_pitch, "wheel", wheel))
-    arc = (PINS + 1) * spec.pin_pitch + spec.gap
-    return Carrying("looking ahead", from_digits(wheels), 1, (tuple(sorted(doings)),), arc,
-                    arc + spec.gap + spec.pin_pitch, spec.pin_pitch,
-                    "Feelers find the rows of nines; then one step moves all that have to move, together.")
+    return _worked(NAMES[2], from_digits(wheels), [doings], spec,
+                   "Feelers find the rows of nines; then one step moves all that have to move, together.")
 
 
 def _in_the_head(spec: MachineSpec, shows: int, added: int) -> Carrying:
     wheels, setting = _start(spec, shows, added)
-    turns: list[tuple[Doing, ...]] = []
+    turns: list[list[Doing]] = []
     while any(setting) or not turns:
         doings, carries = [], [0] * (spec.result_places + 1)
         for contact, end, place in _pins(spec, setting):
@@ -169,8 +201,7 @@ def _in_the_head(spec: MachineSpec, shows: int, added: int) -> Carrying:
             wheels[place - 1] = (wheels[place - 1] + 1) % 10
             if not wheels[place - 1]:
                 carries[place] = 1
-        turns.append(tuple(sorted(doings)))
+        turns.append(doings)
         setting = tuple(carries[:spec.result_places])
-    arc = PINS * spec.pin_pitch
-    return Carrying("in the head", from_digits(wheels), len(turns), tuple(turns), arc, arc, spec.pin_pitch,
-                    "Wheels do not carry: the carries are noted, and added as a number of their own, turn by turn.")
+    return _worked(NAMES[3], from_digits(wheels), turns, spec,
+                   "Wheels do not carry: the carries are noted, and added as a number of their own, turn by turn.")
