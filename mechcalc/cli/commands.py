@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from mechcalc import __version__
-from mechcalc.errors import MechcalcError
+from mechcalc.errors import InputError, MechcalcError
 
 if TYPE_CHECKING:
     from mechcalc.cli.working import Manner
@@ -73,7 +73,7 @@ def parser() -> Parser:
     top.add_argument("--version", action="version", version=f"mechcalc {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
     for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _find, _worksheets,
-                _answers):
+                _answers, _bench):
         add(commands)
     return top
 
@@ -167,13 +167,24 @@ def _do_machines(wish: argparse.Namespace) -> int:
 
 
 def _machine(commands: Commands[Parser]) -> None:
-    own = commands.add_parser("machine", help="show one machine and the angle budget of its drum",
-                              description="Show one machine and the angle budget of its drum.")
-    own.add_argument("name", metavar="NAME", help="a machine of the catalogue, or the path of a TOML file of yours")
+    own = commands.add_parser("machine", help="show one machine and the angle budget of its drum; or describe your own",
+                              description="Show one machine and the angle budget of its drum. With --new, describe the "
+                              "machine in front of you, question by question, and write its file; you can stop at any "
+                              "time, and the same command goes on.")
+    own.add_argument("name", nargs="?", metavar="NAME",
+                     help="a machine of the catalogue, or the path of a TOML file of yours")
+    own.add_argument("--new", type=Path, metavar="FILE",
+                     help="describe a machine of your own and write it to this file, such as my_machine.toml")
+    own.add_argument("--replace", action="store_true", help="with --new: change a machine that is there")
     own.set_defaults(do=_do_machine)
 
 
 def _do_machine(wish: argparse.Namespace) -> int:
+    if (wish.name is None) == (wish.new is None):
+        raise InputError("name one machine to be shown, or describe a new one with --new FILE")
+    if wish.new is not None:
+        from mechcalc.cli.new_machine import describe
+        return describe(wish.new.expanduser(), wish.replace)
     from mechcalc.cli.tables import machine_sheet
     print(machine_sheet(wish.name))
     return DONE
@@ -278,3 +289,11 @@ def _answers(commands: Commands[Parser]) -> None:
         "answers", help="mark a class's answers to its worksheets",
         description="Mark a file of answers: tables by learner, by question and by misconception, a plot and a page. "
         "What cannot be read or placed is listed; nothing is lost."))
+
+
+def _bench(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.bench import add_bench
+    add_bench(commands.add_parser(
+        "bench", help="faults, test plans and tracing for a machine on your bench",
+        description="For a machine on the bench: what can be wrong with it, the fewest tests that reveal it, as a "
+        "paper to follow; tracing what is wrong, test by test; and the report."))
