@@ -27,7 +27,7 @@ PAPERS = ("a4", "letter")
 
 def add_bench(own: argparse.ArgumentParser) -> None:
     """The commands of the bench."""
-    parts = own.add_subparsers(metavar="WHAT", required=True, parser_class=type(own))
+    parts = own.add_subparsers(metavar="WHAT", required=True, parser_class=type(own), help="what to do at the bench")
     _faults(parts.add_parser("faults", help="list what can be wrong with a machine", description=(
         "List the faults that a machine can have, kind by kind, how each is written, and which of them no reading from "
         "outside can reveal.")))
