@@ -11,6 +11,7 @@ import html
 import json
 import os
 import tempfile
+from collections.abc import Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -18,14 +19,17 @@ from typing import Any
 from mechcalc.errors import InputError
 from mechcalc.spec import MachineSpec
 from mechcalc.view.bundle import script, styles
+from mechcalc.view.solid.script import solid_script, solid_styles
+from mechcalc.view.solid.setting import faults_of, setting_for
 from mechcalc.view.subject import timeline_of
 
 MODEL = """
 const page = JSON.parse(document.getElementById("timeline").textContent);
-const values = {scene: {live: false, timeline: page.timeline}, travel: page.travel, large: page.large, level: 1};
+const scene = {live: false, timeline: page.timeline, ...page.faulty};
+const values = {...page.solid, scene, travel: page.travel, large: page.large, level: 1};
 const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
   off() {}, send() {}};
-render({model, el: document.getElementById("view")});
+ENTRY({model, el: document.getElementById("view")});
 """
 LOOK = """
 html { color-scheme: light; }
@@ -37,7 +41,7 @@ footer { margin: 8px 6px; color: #574c3a; }
 
 
 def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None, spec: MachineSpec | None = None,
-              travel: float = 0.0, large: bool = False) -> Path:
+              travel: float = 0.0, large: bool = False, solid: bool | str = False) -> Path:
     """Write a page that shows `what`, to be opened from disk.
 
     Parameters
@@ -54,6 +58,8 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
         Where the playhead begins.
     large : bool
         Large type from the start.
+    solid : bool or str
+        In three dimensions, as `mechcalc.view.show` takes it: ``True``, ``"both"`` or ``"follow"``.
 
     Returns
     -------
@@ -67,7 +73,7 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
     """
     path = Path(path)
     timeline = timeline_of(what, spec=spec, title=title)
-    text = page(timeline, travel=travel, large=large)
+    text = page(timeline, travel=travel, large=large, solid=solid, faults=faults_of(what))
     try:
         _replace(path, text)
     except OSError as error:
@@ -75,11 +81,16 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
     return path
 
 
-def page(timeline: dict[str, Any], *, travel: float = 0.0, large: bool = False) -> str:
+def page(timeline: dict[str, Any], *, travel: float = 0.0, large: bool = False, solid: bool | str = False,
+         faults: Sequence[dict[str, Any]] = ()) -> str:
     """The page's HTML. Whatever a title or a name holds is text in it, never markup."""
-    code = script().replace("</", "<\\/") + MODEL
-    style = LOOK + styles()
-    data = json.dumps({"timeline": timeline, "travel": travel, "large": large}, separators=(",", ":"))
+    told: dict[str, Any] = {"timeline": timeline, "travel": travel, "large": large}
+    if solid:
+        told |= {"solid": {"solid": setting_for(solid)}, "faulty": {"faults": list(faults)}}
+    joined, entry = (solid_script(), "renderSolid") if solid else (script(), "render")
+    code = joined.replace("</", "<\\/") + MODEL.replace("ENTRY", entry)
+    style = LOOK + (solid_styles() if solid else styles())
+    data = json.dumps(told, separators=(",", ":"))
     data = data.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
     title = html.escape(timeline["title"] or timeline["machine"]["name"] or "A calculating machine")
     policy = (f"default-src 'none'; script-src '{_hash(code)}'; style-src '{_hash(style)}'; base-uri 'none'; "

@@ -197,9 +197,7 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
     """
     if solid:
         from mechcalc.view.solid import SolidView
+        from mechcalc.view.solid.setting import setting_for
 
-        if solid not in (True, "solid", "both", "follow"):
-            raise InputError(f"solid is True, 'both' or 'follow', not {shown(solid)}")
-        return SolidView(what, spec=spec, title=title, travel=travel, large=large, follow=solid == "follow",
-                         picture="both" if solid == "both" else "solid")
+        return SolidView(what, spec=spec, title=title, travel=travel, large=large, **setting_for(solid))
     return MachineView(what, spec=spec, title=title, travel=travel, large=large)

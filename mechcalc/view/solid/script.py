@@ -31,6 +31,11 @@ def solid_script() -> str:
     return join(modules(), "solidindex")
 
 
+def page_script() -> str:
+    """The same as the module that the loader takes in."""
+    return f"{solid_script()}\nexport {{renderSolid}};\n"
+
+
 @cache
 def solid_styles() -> str:
     """The flat view's style sheet, and what the solid view adds to it."""

@@ -10,14 +10,9 @@ from typing import Any
 
 import traitlets
 
-from mechcalc.errors import InputError
-from mechcalc.machine import Machine
-from mechcalc.numbers import shown
-from mechcalc.view.solid.script import loader, solid_script, solid_styles, version
+from mechcalc.view.solid.script import loader, page_script, solid_styles, version
+from mechcalc.view.solid.setting import faults_of, setting
 from mechcalc.view.widget import MachineView
-
-PICTURES = ("solid", "both", "flat")
-VIEWPOINTS = ("home", "front", "behind", "along", "above", "place")
 
 
 class SolidView(MachineView):
@@ -37,11 +32,10 @@ class SolidView(MachineView):
 
     def __init__(self, what: Any, *, picture: str = "solid", viewpoint: str = "home", follow: bool = False,
                  **given: Any) -> None:
-        self._faults = _faults_of(what)
+        told = setting(picture, viewpoint, follow)
+        self._faults = faults_of(what)
         super().__init__(what, **given)
-        self.solid = _setting(picture, viewpoint, follow)
-        if self._faults and not self.scene["live"]:
-            self.scene = {**self.scene, "faults": self._faults}
+        self.solid = told
 
     def _live_scene(self) -> dict[str, Any]:
         return {**super()._live_scene(), "faults": self._faults}
@@ -61,22 +55,4 @@ class SolidView(MachineView):
         InputError
             No such viewpoint or picture.
         """
-        self.solid = _setting(picture or self.solid["picture"], viewpoint, follow)
-
-
-def page_script() -> str:
-    """The solid view's code as the module that the loader takes in."""
-    return f"{solid_script()}\nexport {{renderSolid}};\n"
-
-
-def _setting(picture: str, viewpoint: str, follow: bool) -> dict[str, Any]:
-    for value, known, what in ((picture, PICTURES, "picture"), (viewpoint, VIEWPOINTS, "viewpoint")):
-        if value not in known:
-            raise InputError(f"{shown(value)} is no {what}: there are {', '.join(known)}")
-    return {"picture": picture, "viewpoint": viewpoint, "follow": bool(follow)}
-
-
-def _faults_of(what: Any) -> list[dict[str, Any]]:
-    """The faults of a machine from the bench, as plain data."""
-    faults = getattr(what, "faults", ()) if isinstance(what, Machine) else ()
-    return [fault.to_dict() for fault in faults]
+        self.solid = setting(picture or self.solid["picture"], viewpoint, follow)

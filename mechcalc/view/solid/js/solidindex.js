@@ -8,9 +8,10 @@ import {openSolid} from "./solidview.js";
 let shared = null;   // the page's one stage
 
 function stageOf(document) {
-  if (!shared || (shared.why && !document.defaultView.mechcalcNoStage)) {
+  if (!shared) {
     try {
       shared = openStage(document);
+      document.defaultView.mechcalcStage = shared;   // for tests and the curious
     } catch (problem) {
       shared = {why: `this browser cannot draw solids: ${problem.message}`};
     }

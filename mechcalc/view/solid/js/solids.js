@@ -131,6 +131,23 @@ export class Mesh {
   }
 }
 
+// A mesh as the stage keeps it: each different corner once, and which three make a triangle.
+export function indexed({data}) {
+  const known = new Map();
+  const corners = [];
+  const index = new Uint32Array(data.length / 8);
+  for (let at = 0; at < data.length; at += 8) {
+    const corner = data.slice(at, at + 8);
+    const key = corner.map((part) => Math.round(part * 1e5)).join();
+    if (!known.has(key)) {
+      known.set(key, known.size);
+      corners.push(...corner);
+    }
+    index[at / 8] = known.get(key);
+  }
+  return {corners: new Float32Array(corners), index};
+}
+
 // The unit vector [z, y] at an angle.
 export function ray(angle) {
   const turn = angle * Math.PI / 180;

@@ -47,7 +47,7 @@ export function openSolid(root, stage, given) {
   let sharpen = 0;
   let saying = 0;
   let visible = true;
-  const stats = {frames: 0, script: 0};
+  const stats = {frames: 0, script: 0, copy: 0};   // milliseconds of the last frame; copying waits for the drawing
 
   const panel = buildSolidPanel(root, views, {
     viewpoint: (id) => change({type: "viewpoint", id}), follow: (on) => change({type: "follow", on}),
@@ -127,20 +127,19 @@ export function openSolid(root, stage, given) {
   function draw(at) {
     frame = null;
     if (!now || state.picture === "flat" || !canvas.clientWidth) return;
-    const begun = window.performance.now();
     const gliding = step(at);
     const gap = at - lastFrame;
     if (gap < 400) coarse = coarse ? gap > 12 : gap > LATE;
     lastFrame = at;
     paint(coarse ? 0.5 : 1);
     stats.frames += 1;
-    stats.script = window.performance.now() - begun;
     if (gliding) ask();
     window.clearTimeout(sharpen);
     if (coarse) sharpen = window.setTimeout(() => { if (visible) paint(1); }, SHARPEN);
   }
 
   function paint(fine) {
+    const begun = window.performance.now();
     const box2 = [canvas.clientWidth, canvas.clientHeight];
     const ratio = Math.min(window.devicePixelRatio || 1, 2) * fine;
     const size = box2.map((length) => Math.max(2, Math.round(length * ratio)));
@@ -150,13 +149,16 @@ export function openSolid(root, stage, given) {
     const seen = matricesOf(state.camera, size);
     if (stage.lost) return;
     const picture = stage.draw(source, seen, size, {cut: planeOf(state.cut, scene.sizes, fromWorld), paper: PAPER, ink: INK});
+    const drawn = window.performance.now();
     if (canvas.width !== size[0] || canvas.height !== size[1]) [canvas.width, canvas.height] = size;
     const pen = canvas.getContext("2d");
     pen.clearRect(0, 0, ...size);
     pen.drawImage(picture, 0, 0, ...size, 0, 0, ...size);
+    const copied = window.performance.now();
     canvas.dataset.drawn = String(stage.calls);
     canvas.dataset.triangles = String(stage.triangles);
     name(parts, look, seen, box2);
+    Object.assign(stats, {script: window.performance.now() - copied + drawn - begun, copy: copied - drawn});
   }
 
   // Names of the parts in action, the sentence of the shot.

@@ -2,6 +2,7 @@
 // picture to the canvas of the view that asked. One stage serves all views of a page.
 
 import {COPY} from "./solidscene.js";
+import {indexed} from "./solids.js";
 
 const VERTEX = `#version 300 es
 layout(location=0) in vec3 corner;
@@ -130,18 +131,20 @@ class Stage {
   #uploaded(key, makeMeshes) {
     if (this.kinds.has(key)) return this.kinds.get(key);
     const {gl} = this;
-    if (!this.machines.has(key)) this.machines.set(key, Object.entries(makeMeshes()).map(([name, mesh]) => [name, new Float32Array(mesh.data)]));
+    if (!this.machines.has(key)) this.machines.set(key, Object.entries(makeMeshes()).map(([name, mesh]) => [name, indexed(mesh)]));
     const kinds = new Map();
-    for (const [name, data] of this.machines.get(key)) {
+    for (const [name, {corners, index}] of this.machines.get(key)) {
       const array = gl.createVertexArray();
       gl.bindVertexArray(array);
       gl.bindBuffer(gl.ARRAY_BUFFER, gl.createBuffer());
-      gl.bufferData(gl.ARRAY_BUFFER, data, gl.STATIC_DRAW);
+      gl.bufferData(gl.ARRAY_BUFFER, corners, gl.STATIC_DRAW);
+      gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, gl.createBuffer());
+      gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, index, gl.STATIC_DRAW);
       [[0, 3, 0], [1, 3, 12], [2, 2, 24]].forEach(([where, size, offset]) => {
         gl.enableVertexAttribArray(where);
         gl.vertexAttribPointer(where, size, gl.FLOAT, false, 32, offset);
       });
-      kinds.set(name, {array, corners: data.length / 8, copies: gl.createBuffer(), room: 0});
+      kinds.set(name, {array, corners: index.length, copies: gl.createBuffer()});
     }
     this.kinds.set(key, kinds);
     return kinds;
@@ -210,7 +213,7 @@ class Stage {
       const kind = kinds.get(list.mesh);
       gl.bindVertexArray(kind.array);
       this.#point(kind, first(list));
-      gl.drawArraysInstanced(gl.TRIANGLES, 0, kind.corners, copies);
+      gl.drawElementsInstanced(gl.TRIANGLES, kind.corners, gl.UNSIGNED_INT, 0, copies);
       this.calls += 1;
       this.triangles += copies * kind.corners / 3;
     }
