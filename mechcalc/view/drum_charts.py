@@ -126,17 +126,22 @@ def timetable_chart(spec: MachineSpec, *turns: str | int) -> Figure:
     figure = _sheet(940, 140 + len(directions) * (90 + 34 * spec.carry_reach))
     for axes, direction in zip(figure.subplots(len(directions), 1, sharex=True, squeeze=False)[:, 0], directions,
                                strict=True):
-        _bars(axes, spec, direction)
+        timetable(axes, spec, direction)
     axes.set_xlabel("degrees of crank, in the direction being turned", fontsize=TYPE)
-    figure.legend(handles=[_patch("number pins", "number pins"), _patch("additive", "additive carry pin"),
-                           _patch("subtractive", "subtractive carry pin"), _patch("lever", "lever goes out"),
-                           _patch("counter", "counter")],
-                  loc="outside lower center", ncols=3, fontsize=TYPE, frameon=False, handlelength=1.6,
-                  columnspacing=1.6)
+    figure.legend(handles=legend_patches(), loc="outside lower center", ncols=3, fontsize=TYPE, frameon=False,
+                  handlelength=1.6, columnspacing=1.6)
     return figure
 
 
-def _bars(axes: Axes, spec: MachineSpec, direction: int) -> None:
+def legend_patches() -> list[Any]:
+    """What the bars of a timetable mean."""
+    return [_patch("number pins", "number pins"), _patch("additive", "additive carry pin"),
+            _patch("subtractive", "subtractive carry pin"), _patch("lever", "lever goes out"),
+            _patch("counter", "counter")]
+
+
+def timetable(axes: Axes, spec: MachineSpec, direction: int) -> None:
+    """Draw the bars of one turn (1 additive, -1 subtractive) on axes."""
     drum, reach = layout(spec), spec.carry_reach
     for span in spans(spec, direction):
         if span.part in ("rest", "counter"):

@@ -6,7 +6,7 @@ Only this file decides how large a plot's type is. What is on it is drawn elsewh
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
@@ -23,8 +23,8 @@ MARGIN = 0.12  # inches around each part
 
 
 @contextmanager
-def sheet(width: float = 10.0, height: float = 5.0, *, rows: int = 1, columns: int = 1
-          ) -> Iterator[tuple[Figure, list[Axes]]]:
+def sheet(width: float = 10.0, height: float = 5.0, *, rows: int = 1, columns: int = 1,
+          heights: Sequence[float] | None = None) -> Iterator[tuple[Figure, list[Axes]]]:
     """A figure and its axes, with large type as long as they are drawn on.
 
     Parameters
@@ -33,6 +33,8 @@ def sheet(width: float = 10.0, height: float = 5.0, *, rows: int = 1, columns: i
         Inches.
     rows, columns : int
         How many axes; they come in one list, row by row.
+    heights : sequence of float, optional
+        How high the rows are beside one another; all the same unless given.
 
     Examples
     --------
@@ -51,7 +53,7 @@ def sheet(width: float = 10.0, height: float = 5.0, *, rows: int = 1, columns: i
                      "axes.facecolor": PAPER, "legend.facecolor": PAPER}):
         figure = Figure(figsize=(width, height), facecolor=PAPER,
                         layout=ConstrainedLayoutEngine(w_pad=MARGIN, h_pad=MARGIN))
-        axes = figure.subplots(rows, columns, squeeze=False)
+        axes = figure.subplots(rows, columns, squeeze=False, height_ratios=heights)
         yield in_notebook(figure), [one for row in axes for one in row]
 
 
