@@ -100,9 +100,9 @@ def broken_rules(values: Mapping[str, Any]) -> tuple[BrokenRule, ...]:
             except InputError as error:
                 found.append(BrokenRule((name,), str(error)))
     machine = SimpleNamespace(**good)
-    for fields, rule in RULES:
-        if all(field in good for field in fields):
-            found += [BrokenRule(fields, text) for text in rule(machine)]
+    for fields, needed, rule in RULES:
+        if all(field in good for field in needed):
+            found += [BrokenRule(tuple(field for field in fields if field in good), text) for text in rule(machine)]
     return tuple(found)
 
 
@@ -113,9 +113,13 @@ def _covers_the_setting(machine: Any) -> Iterator[str]:
 
 
 def _wheels_at_every_position(machine: Any) -> Iterator[str]:
-    if machine.positions > min(machine.result_places, machine.counter_places):
+    """One register is enough to contradict: whichever has been counted."""
+    wheels = {words: getattr(machine, field) for field, words in (("result_places", "result"),
+                                                                  ("counter_places", "counter"))
+              if hasattr(machine, field)}
+    if machine.positions > min(wheels.values(), default=MOST_PLACES):
         yield (f"each carriage position needs a number wheel and a counter wheel before place 1: {machine.positions} "
-               f"positions, {machine.result_places} result and {machine.counter_places} counter wheels")
+               f"positions, {' and '.join(f'{many} {words}' for words, many in wheels.items())} wheels")
 
 
 def _degrees(value: Fraction) -> str:
@@ -152,9 +156,11 @@ def _fits(machine: Any) -> Iterator[str]:
                f"360; the largest carry reach for these angles is {drum.largest_carry_reach(machine)}")
 
 
-RULES: tuple[tuple[tuple[str, ...], Callable[[Any], Iterator[str]]], ...] = (
-    (("carry_reach", "setting_places"), _covers_the_setting),
-    (("positions", "result_places", "counter_places"), _wheels_at_every_position),
-    (("helix_step", "pin_pitch", "lever_throw"), _ripples),
-    (("gap", "lever_throw"), _first_in_time),
-    (("carry_reach", "pin_pitch", "gap", "helix_step", "rest_arc"), _fits))
+# What each speaks of, the first being the one to look at first; what it needs; the rule itself.
+RULES: tuple[tuple[tuple[str, ...], tuple[str, ...], Callable[[Any], Iterator[str]]], ...] = tuple(
+    (fields, needed or fields, rule) for fields, needed, rule in (
+        (("carry_reach", "setting_places"), (), _covers_the_setting),
+        (("positions", "result_places", "counter_places"), ("positions",), _wheels_at_every_position),
+        (("helix_step", "pin_pitch", "lever_throw"), (), _ripples),
+        (("gap", "lever_throw"), (), _first_in_time),
+        (("carry_reach", "pin_pitch", "gap", "helix_step", "rest_arc"), (), _fits)))

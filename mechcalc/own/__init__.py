@@ -1,0 +1,32 @@
+"""A machine of one's own: counted and measured by a learner, checked as it is typed, written as a file.
+
+Only this file lists the public names; each loads its own room when it is first used.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from mechcalc.own.findings import Findings, findings
+    from mechcalc.own.fitting import fitting
+    from mechcalc.own.form import MachineForm, machine_form
+    from mechcalc.own.mine import my_spec, own_machine
+
+_HOME = {"Findings": "findings", "findings": "findings", "fitting": "fitting", "MachineForm": "form",
+         "machine_form": "form", "my_spec": "mine", "own_machine": "mine"}
+
+__all__ = ["Findings", "MachineForm", "findings", "fitting", "machine_form", "my_spec", "own_machine"]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOME:
+        raise AttributeError(f"module 'mechcalc.own' has no attribute {name!r}")
+    value = getattr(import_module(f"mechcalc.own.{_HOME[name]}"), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *_HOME})
