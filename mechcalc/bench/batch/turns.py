@@ -4,21 +4,18 @@ Only this file turns wheels in the batch. A subtractive turn is worked on nine m
 additive one. Under sound timing a lever that a step pushed is out before the pin comes that reads it; then the order
 within a turn is: levers left out from before deflect the pins of the helix in front; number pins; from the units up the
 pins of the helix behind; and each lever that has been read goes home. Wheels that overthrow and idlers with lost teeth
-are looked up (`tables`). Where levers can be late, the crank angles of `mechcalc.layout` decide.
+are looked up (`tables`). Where levers can be late, the crank angles decide (`clock`).
 """
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 import numpy as np
 
+from mechcalc.bench.batch.clock import Clock, TimedRow
 from mechcalc.bench.batch.lanes import Lanes
 from mechcalc.bench.batch.tables import Table
-from mechcalc.layout import PINS, exact, layout
-
-NEVER = np.inf
 
 
 class Drum:
@@ -48,6 +45,7 @@ class Drum:
                      for wheel in range(lanes.spec.result_places)
                      if len(found := np.flatnonzero((lanes.teeth_lost[place - 1] != 0) | lanes.overthrows[wheel]))}
         self._tables: dict[tuple[int, int, int], Table] = {}
+        self._clocks: dict[int, Clock] = {}
         self._number = np.empty(len(lanes), np.uint8)
         self._truth = np.empty(len(lanes), bool)
 
@@ -124,95 +122,11 @@ class Drum:
 
     def _by_the_clock(self, direction: int, carriage: int, reach: int) -> None:
         front = self._in_front(direction, carriage, reach)
-        behind = self.lanes.carry_pins[0 if direction > 0 else 1]
-        clock = _Clock(self.lanes, direction)
-        below: _Wheel | None = None
-        for index in range(carriage, reach):
-            place = index - carriage + 1
-            wheel = _Wheel(self, index, place, clock)
-            if place in front:
-                wheel.carried(front[place], clock.drum.leading[place - 2])
-            if place <= len(self.pins):
-                wheel.driven(self.pins[place - 1])
-            if below is not None:
-                passing = clock.drum.following[place - 2]
-                wheel.carried(below.out_at(passing.contact) & behind[place], passing)
-                below.read(passing.end)
-            self.result[index] = wheel.digit
-            below = wheel
-        if below is not None:
-            below.settle()
-
-
-class _Clock:
-    """Angles: when a lever that a step pushed is fully out, in each lane."""
-
-    def __init__(self, lanes: Lanes, direction: int) -> None:
-        self.direction, self.drum = direction, layout(lanes.spec)
-        self._lags, self._which = np.unique(lanes.late, return_inverse=True)
-        self._known: dict[float, Any] = {}
-
-    def due(self, thrown: float) -> Any:
-        """The angle of a throw in each lane; it ends in the rest notch at the latest."""
-        if thrown not in self._known:
-            late = [float(min(exact(thrown) + exact(float(lag)), Fraction(360))) for lag in self._lags]
-            self._known[thrown] = np.array(late)[self._which]
-        return self._known[thrown]
-
-
-class _Wheel:
-    """One number wheel and its lever, in all lanes, through a turn.
-
-    Between the cams of the two helices a lever only ever goes out; so the first throw decides whether it is out at an
-    angle, and the last whether it is out again after it has been sent home.
-    """
-
-    def __init__(self, drum: Drum, index: int, place: int, clock: _Clock) -> None:
-        lanes = drum.lanes
-        self.clock, self.levers, self.digit = clock, drum.levers[index], drum.result[index].astype(np.int64)
-        self.catches, self.homed, self.over = lanes.catches[index], lanes.homed[index], lanes.overthrows[index]
-        teeth = lanes.teeth_lost[place - 1].astype(np.int64)
-        self.lost = np.stack([(teeth >> (x if clock.direction > 0 else (8 - x) % 10) & 1).astype(bool)
-                              for x in range(10)])
-        self.every = np.arange(len(teeth))
-        self.first = np.full(len(teeth), NEVER)
-        self.last = np.full(len(teeth), -NEVER)
-
-    def out_at(self, angle: float) -> Any:
-        """Whether the lever is out at an angle, a throw that ends there counted."""
-        return self.levers | (self.first <= angle)
-
-    def _step(self, moves: Any, end: float, thrown: float) -> None:
-        self.digit += moves
-        passed = self.digit > 9
-        self.digit -= 10 * passed
-        throws = passed & self.catches & ~(self.levers | (self.first < end))
-        due = self.clock.due(thrown)
-        self.first = np.where(throws, np.minimum(self.first, due), self.first)
-        self.last = np.where(throws, due, self.last)
-
-    def _driven(self, pushed: Any, lets_go: Any, end: float, thrown: float) -> None:
-        drives = pushed & ~self.lost[self.digit, self.every]
-        self._step(drives, end, thrown)
-        self._step(drives & lets_go & self.over, end, thrown)
-
-    def carried(self, deflected: Any, passing: Any) -> None:
-        """A carry pin passes, deflected in some lanes."""
-        self._driven(deflected, True, passing.end, passing.thrown)
-
-    def driven(self, pins: Any) -> None:
-        """The number pins pass."""
-        direction = self.clock.direction
-        for pin in range(1, PINS + 1) if direction > 0 else range(PINS, 0, -1):
-            passing = self.clock.drum.pin_passing(pin, direction)
-            after = pin + direction
-            behind = pins >> (after - 1) & 1 == 1 if 1 <= after <= PINS else np.zeros(len(pins), bool)
-            self._driven(pins >> (pin - 1) & 1 == 1, ~behind, passing.end, passing.thrown)
-
-    def read(self, cam: float) -> None:
-        """The pin that reads the lever has passed: it goes home, and out again where a throw comes later still."""
-        self.levers[:] = (self.out_at(cam) & ~self.homed) | (self.last > cam)
-
-    def settle(self) -> None:
-        """The last wheel's lever, which no pin reads: out, where it was thrown at all."""
-        self.levers |= self.first < NEVER
+        if direction not in self._clocks:
+            self._clocks[direction] = Clock(self.lanes, direction)
+        row = TimedRow(self._clocks[direction], slice(carriage, reach), self.lanes, self.result, self.levers)
+        for place, deflected in front.items():
+            row.carried_in_front(place, deflected)
+        row.driven(self.pins[:reach - carriage])
+        row.carried_behind(self.lanes.carry_pins[0 if direction > 0 else 1])
+        self.result[carriage:reach] = row.digit
