@@ -2,7 +2,7 @@
 
 Only this file joins modules. They stay real ES modules, which node's tests import as they are, and nobody needs a
 build step. The joiner knows exactly the forms the modules use, and refuses any other: ``import {a, b} from "./x.js"``
-(or, in the solid view's room, ``"../../js/x.js"``) on one line, and ``export`` before a top-level declaration.
+on one line, and ``export`` before a top-level declaration.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 
 FOLDER = Path(__file__).parent / "js"
-IMPORT = re.compile(r'^import \{([\w, ]+)\} from "(?:\./|\.\./\.\./js/)([\w]+)\.js";$', re.MULTILINE)
+IMPORT = re.compile(r'^import \{([\w, ]+)\} from "\./([\w]+)\.js";$', re.MULTILINE)
 DECLARED = re.compile(r"^(export )?(?:async )?(?:function\*?|const|let|class) (\w+)", re.MULTILINE)
 
 

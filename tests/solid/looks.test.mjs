@@ -18,8 +18,10 @@ function counts() {
   return Object.fromEntries(scene.lists.map(({mesh, solid, glass, marked}) => [mesh, {solid, glass, marked}]));
 }
 
+const atRest = scene.parts.filter((part) => !part.shows).length;
+
 test("all parts are shown at first, each once", () => {
-  assert.equal(scene.fill(rest, 1), scene.parts.length);
+  assert.equal(scene.fill(rest, 1), atRest);
   assert.equal(counts().rim.solid, nines.machine.resultPlaces);
 });
 
@@ -50,9 +52,16 @@ test("one place alone leaves that place, and what is shared", () => {
   assert.equal(scene.seen("crank", rest, look), "solid");
 });
 
+test("while a carry pin is pushed over, a pale copy stands where it would have passed", () => {
+  const pushed = {...rest, "carrypin/+/3": 1};
+  assert.equal(scene.seen("straight/+/3", rest, plainLook), "away");
+  assert.equal(scene.seen("straight/+/3", pushed, plainLook), "glass");
+  assert.equal(scene.where("straight/+/3", pushed).x, scene.where("carrypin/+/3", rest).x);
+});
+
 test("a wheel whose window is covered shows no digits", () => {
   const look = {...plainLook, covered: new Set(["wheel/1"])};
-  assert.equal(scene.fill(rest, 1, [], look), scene.parts.length - 1);
+  assert.equal(scene.fill(rest, 1, [], look), atRest - 1);
 });
 
 test("the point looked at is in the middle of the picture, nearer things are larger, and up is up", () => {
@@ -147,7 +156,8 @@ test("a faulty part looks as its fault says, and no other part changes", () => {
     const name = partOfFault(fault);
     const broken = solidScene(nines.machine, [fault]);
     const changedParts = broken.parts.filter((part) => part.fault);
-    assert.deepEqual([...new Set(changedParts.map((part) => part.name))], name ? [name] : []);
+    const levers = Array.from({length: nines.machine.resultPlaces}, (_, i) => `lever/${i + 1}`);
+    assert.deepEqual([...new Set(changedParts.map((part) => part.name))], name ? [name] : levers);
     broken.fill(rest, 1);
     const striped = broken.lists.flatMap(({copies, solid}) => Array.from({length: solid}, (_, i) => copies[i * COPY + 13])).filter((stripe) => stripe === 2);
     assert.equal(striped.length, changedParts.length, fault.fault);

@@ -13,7 +13,7 @@ from mechcalc import InputError, Machine, load_spec
 from mechcalc.bench import CarryPinGone, Machine as BenchMachine
 from mechcalc.view import show, take_home
 from mechcalc.view.solid import SolidView
-from mechcalc.view.solid.script import ROOM, loader, modules, page_script, version
+from mechcalc.view.solid.script import ROOM, loader, page_script, sources, version
 from mechcalc.view.solid.setting import PICTURES, VIEWPOINTS
 
 
@@ -121,9 +121,9 @@ class TestModules:
 
     def test_only_the_stage_knows_how_things_are_drawn(self) -> None:
         """It is the one module to replace for another renderer."""
-        knowing = {name for name, source in modules().items() if re.search(r"\bgl\.|webgl", source, re.IGNORECASE)}
+        knowing = {name for name, source in sources(ROOM).items() if re.search(r"\bgl\.|webgl", source, re.IGNORECASE)}
         assert knowing - {"solidindex", "solidscene"} == {"stage"}
-        assert not any("gl." in modules()[name] for name in ("solidindex", "solidscene"))
+        assert not any("gl." in sources(ROOM)[name] for name in ("solidindex", "solidscene"))
 
     def test_asks_no_network(self) -> None:
         """Nothing names an address, but the SVG name space."""
@@ -131,8 +131,8 @@ class TestModules:
 
     def test_names_agree_with_python(self) -> None:
         """Viewpoints and pictures have the same names on both sides."""
-        assert re.findall(r'\{id: "(\w+)", words', modules()["solidcamera"]) == list(VIEWPOINTS)
-        pictures = re.search(r"PICTURES = (\[.*\]);", modules()["solidpanel"])
+        assert re.findall(r'\{id: "(\w+)", words', sources(ROOM)["solidcamera"]) == list(VIEWPOINTS)
+        pictures = re.search(r"PICTURES = (\[.*\]);", sources(ROOM)["solidpanel"])
         assert pictures
         assert [name for name, _ in json.loads(pictures[1])] == list(PICTURES)
 

@@ -35,15 +35,16 @@ export function buildCallouts(parent) {
       shown = key;
       svg.textContent = "";
       svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
+      const small = width < 560 ? 0.84 : 1;
       const rows = [...picks].sort((a, b) => a.at[1] - b.at[1]);
       const top = Math.max(14, Math.min(height - 30 * rows.length, rows.reduce((sum, {at}) => sum + at[1], 0) / (rows.length || 1) - 15 * rows.length));
-      rows.forEach((pick, i) => callout(svg, pick, width, top + 30 * i + 12));
+      rows.forEach((pick, i) => callout(svg, pick, width, top + 30 * small * i + 12, small));
     },
   };
 }
 
-function callout(svg, {kind, words, at: [x, y], to}, width, row) {
-  const wide = words.length * 7.4 + 18;
+function callout(svg, {kind, words, at: [x, y], to}, width, row, small) {
+  const wide = (words.length * 7.5 + 18) * small;
   const left = width - wide - 10;
   const line = `M${x} ${y}L${left - 18} ${row}H${left}`;
   add(svg, "path", {d: line, class: "leader-back"});
@@ -58,8 +59,8 @@ function callout(svg, {kind, words, at: [x, y], to}, width, row) {
     add(svg, "path", {d: arrow, class: `motion role-${kind}`});
   }
   add(svg, "circle", {cx: x, cy: y, r: 3.2, class: `dot role-${kind}`});
-  add(svg, "rect", {x: left, y: row - 12, width: wide, height: 24, rx: 3, class: `chip role-${kind}`});
-  add(svg, "text", {x: left + wide / 2, y: row, class: "chip-word", "font-size": 13}, words);
+  add(svg, "rect", {x: left, y: row - 12 * small, width: wide, height: 24 * small, rx: 3, class: `chip role-${kind}`});
+  add(svg, "text", {x: left + wide / 2, y: row, class: "chip-word", "font-size": 13 * small}, words);
 }
 
 // What to name: the parts in action, where they are in the picture, and where they are going.

@@ -1,7 +1,9 @@
 // What a fault does to the look of a part. How it moves comes from the tracks, as for every part.
 // Pure. Only this file knows the kinds of fault in the solid view; they are named as Python names them.
 
-// The name of the part that a fault is at.
+const LATE_LEVERS = "carry timing late";   // it is at every carry lever
+
+// The name of the part that a fault is at; null where it is at many.
 export function partOfFault({fault, place, pin, wheel, direction}) {
   const sign = direction > 0 ? "+" : "-";
   const names = {
@@ -22,7 +24,8 @@ export function faultyParts(parts, faults, sizes) {
   for (const fault of faults) {
     const name = partOfFault(fault);
     const change = CHANGES[fault.fault];
-    made = made.map((part) => (part.name === name ? {...part, fault: fault.fault, ...change?.(part, fault, sizes)} : part));
+    const at = (part) => (fault.fault === LATE_LEVERS ? part.name.startsWith("lever/") : part.name === name);
+    made = made.map((part) => (at(part) ? {...part, fault: fault.fault, ...change?.(part, fault, sizes)} : part));
   }
   return made;
 }

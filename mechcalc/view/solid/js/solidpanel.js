@@ -18,11 +18,11 @@ export function buildSolidPanel(parent, viewpoints, does, signal) {
   const bar = tag(parent, "div", {class: "controls solidbar", role: "group", "aria-label": "Solid view"});
   const row = tag(bar, "div", {class: "row"});
   const picture = choice(row, "show ", PICTURES, "picture", (value) => does.picture(value), signal);
-  const view = choice(row, "from ", viewpoints.map(({id, words}) => [id, words]), "viewpoint", (value) => does.viewpoint(value), signal);
+  const view = choice(row, "from ", [...viewpoints.map(({id, words}) => [id, words]), ["", "as it was turned"]], "viewpoint", (value) => does.viewpoint(value), signal);
   const follow = tag(row, "button", {type: "button", "data-act": "follow", "aria-pressed": "false", text: "follow the carry", signal,
     on: {click: () => does.follow(follow.getAttribute("aria-pressed") !== "true")}});
   const cut = choice(row, "cut ", CUTS, "cut", (value) => does.cut(value, Number(depth.value) / 100), signal);
-  const depth = tag(row, "input", {type: "range", min: 0, max: 100, value: 50, class: "depth", "aria-label": "Where the cut goes", disabled: true, signal,
+  const depth = tag(row, "input", {type: "range", min: 0, max: 100, value: 50, class: "depth", "aria-label": "Where the cut goes", hidden: true, signal,
     on: {input: () => does.cut(cut.value, Number(depth.value) / 100)}});
   const more = tag(row, "button", {type: "button", "data-act": "groups", "aria-expanded": "false", text: "parts and keys", signal,
     on: {click: () => open(box.hidden)}});
@@ -45,7 +45,7 @@ export function buildSolidPanel(parent, viewpoints, does, signal) {
       view.value = state.viewpoint ?? "";
       follow.setAttribute("aria-pressed", String(state.follow));
       cut.value = state.cut.kind;
-      depth.disabled = state.cut.kind === "none";
+      depth.hidden = state.cut.kind === "none";
       depth.value = String(Math.round(state.cut.share * 100));
       for (const [id] of GROUPS) selects[id].value = state.groups[id] ?? "solid";
     },

@@ -10,7 +10,8 @@ export const GROUPS = [
   ["counter", "counter"], ["carriage", "carriage"], ["crank", "crank and ratchet"], ["transfer", "back transfer"],
 ];
 
-// part: {name, mesh, group, place, skin, pose(out, values, turning)}; `out` takes {x, y, z, turn, scale, hidden}.
+// part: {name, mesh, group, place, skin, pose(out, values, turning)}; `out` takes {x, y, z, turn, scale}.
+// `shows` tells when a part is there at all; one that is `pale` is always of glass.
 // A part on the carriage has `wheel`, the number of its place there, instead of `place`.
 export function partsFor(sizes) {
   const parts = [];
@@ -60,6 +61,8 @@ function addCarryPin(add, {place, sign, contact, x, pitch}) {
   const [name, base] = [`carrypin/${sign}/${place}`, -contact - pitch / 2];
   const skin = sign === "+" ? "brass" : "bronze";
   add(name, "carryPin", "carry", skin, (out, values) => { Object.assign(out, {x: x - values[name] * PLAY, turn: base + values.crank}); }, {place});
+  // Where it would have passed: a pale copy, seen while it is pushed over.
+  add(`straight/${sign}/${place}`, "carryPin", "carry", skin, onDrum(x, base), {place, pale: true, shows: (values) => values[name] > 0.02});
   // The cam is at its lever from two thirds of the pin's passing on, in the direction in which its helix follows.
   const lead = sign === "+" ? -contact - (2 / 3) * pitch - 0.55 * pitch : -contact - pitch / 3 + 0.55 * pitch;
   add(`cam/${sign}/${place}`, sign === "+" ? "cam" : "camBack", "carry", skin, onDrum(x, lead), {place});

@@ -37,7 +37,7 @@ export function solidScene(machine, faults = []) {
   for (const list of lists.values()) list.copies = new Float32Array(list.parts.length * COPY);
   const out = {};
   const place = (part, values, turning) => {
-    Object.assign(out, {x: 0, y: 0, z: 0, turn: 0, scale: 1, hidden: false});
+    Object.assign(out, {x: 0, y: 0, z: 0, turn: 0, scale: 1});
     part.pose(out, values, turning);
     return out;
   };
@@ -69,7 +69,7 @@ export function solidScene(machine, faults = []) {
       }
       return shown;
     },
-    // Where a named part is: {x, y, z, turn, scale, hidden, mesh}, the first of its solids or that of a mesh.
+    // Where a named part is: {x, y, z, turn, scale, mesh}, the first of its solids or that of a mesh.
     where(name, values, turning = 1, mesh = null) {
       const part = parts.find((one) => one.name === name && (!mesh || one.mesh === mesh));
       return part && {...place(part, values, turning), mesh: part.mesh};
@@ -94,12 +94,12 @@ export function placeNow(part, values) {
 }
 
 function howSeen(part, values, look, inAction) {
-  if (look.away.includes(part.group)) return "away";
+  if (look.away.includes(part.group) || (part.shows && !part.shows(values))) return "away";
   if (look.covered?.has?.(part.name) && part.skin === "ivory") return "away";   // what is asked for is not shown
   if (inAction.has(part.name)) return "solid";
   const place = placeNow(part, values);
   if (look.only !== null && place !== undefined && Math.abs(place - look.only) > 0.55) return "away";
   // Places between the eye and the action: {from, to} in drum places.
   if (look.clear && place !== undefined && place > look.clear.from && place < look.clear.to) return "away";
-  return look.glass.includes(part.group) || look.ghost?.includes(part.name) ? "glass" : "solid";
+  return part.pale || look.glass.includes(part.group) || look.ghost?.includes(part.name) ? "glass" : "solid";
 }
