@@ -5,7 +5,8 @@ of one wheel row each, with the same number pins at the same angles, made to be 
 mechanisms exist is common knowledge of the trade, no source):
 
 - *at once*: a wheel that passes from 9 to 0 takes the next one along in the same step. No time is needed, and every
-  nine that is taken along is turned by the same hand at the same moment.
+  nine that is taken along is turned by the same hand at the same moment. A wheel that its own pin drives too makes two
+  steps in the time of one; the model lets it, and counts both.
 - *by lever and helix*: each carry waits in a lever for a pin of its own; one wheel moves at a time.
 - *looking ahead*: after the pins feelers find the rows of nines above each wheel that has passed; then one step moves
   all that have to move, together.
@@ -72,9 +73,10 @@ class Carrying:
 
     @property
     def longest(self) -> int:
-        """The most number wheels that are driven at one moment."""
-        only_wheels = Prices(wheel=1.0, lever=0.0, home=0.0, feel=0.0, counter=0.0)
-        return int(max(effort_of(turn, self.pitch, only_wheels).peak for turn in self.doings))
+        """The most number wheels that are driven at one moment; a wheel that is pushed from two sides counts once."""
+        moments = [[doing.place for doing in turn if doing.what == "wheel" and doing.begin <= one.begin < doing.end]
+                   for turn in self.doings for one in turn]
+        return max((len(set(wheels)) for wheels in moments), default=0)
 
 
 def carried(spec: MachineSpec, shows: int, added: int) -> tuple[Carrying, ...]:

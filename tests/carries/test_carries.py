@@ -58,6 +58,28 @@ class TestNinesAndOne:
             assert sum(priced(turn, "wheel") for turn in way.doings) == 8
 
 
+class TestSeveralDigits:
+    """What the levers set, and what the register holds."""
+
+    @given(st.integers(0, 10**8 - 1), st.integers(0, 10**6 - 1))
+    def test_by_helix_the_register_adds_no_wheel(self, shows, added):
+        """Pins of all places stand at the same angles, so every lever that is set drives a wheel; a carry, one more
+        at a time, comes after them all.
+        """
+        assert carried(SPEC, shows, added)[HELIX].longest == sum(digit != "0" for digit in str(added))
+
+    @given(st.integers(0, 10**8 - 1), st.integers(0, 10**6 - 1))
+    def test_no_mechanism_drives_more_wheels_than_there_are(self, shows, added):
+        for way in carried(SPEC, shows, added):
+            assert sum(digit != "0" for digit in str(added)) <= way.longest <= 8
+
+    def test_a_wheel_that_is_pushed_from_two_sides_counts_once_and_asks_twice(self):
+        """99 + 99 at once, the first pins: wheel 1 passes and takes 2, which passes and takes 3; then wheel 2's own."""
+        way = carried(SPEC, 99, 99)[AT_ONCE]
+        assert way.longest == 3
+        assert way.effort().peak == 4
+
+
 class TestTheAngle:
     """What the drum needs for it (p = 6, g = 2, h = 7.5, K = 8)."""
 
