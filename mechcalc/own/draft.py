@@ -78,7 +78,7 @@ class Draft:
             why = str(error) if type(error) is _Unfit else "it is damaged"
             self.told = f"{self.path.name} could not be taken up: {why}. It is kept as {self._aside().name}."
             return {}
-        many = sum(bool(text.strip()) for text in answers.values())
+        many = sum(bool(text.strip()) for field, text in answers.items() if field != "angles")
         self.told = f"Taken up from {self.path.name}: {many} answer{'s' * (many != 1)}."
         return answers
 

@@ -6,7 +6,8 @@ import {tag} from "./html.js";
 export function buildOutcome(root, told, {prefix, changed, ask, signal}) {
   const box = tag(root, "fieldset", {class: "step outcome"});
   tag(box, "legend", {text: "How it stands"});
-  const standing = tag(box, "div", {class: "standing", role: "status"});
+  const standing = tag(box, "p", {class: "standing", role: "status"});
+  const open = tag(box, "ul", {class: "open"});
   const drum = tag(box, "div", {class: "drum"});
   const budget = tag(box, "p", {class: "budget"});
   const more = tag(box, "details", {class: "fits"});
@@ -35,15 +36,13 @@ export function buildOutcome(root, told, {prefix, changed, ask, signal}) {
       if (file.value !== name && file !== file.ownerDocument.activeElement) file.value = name;
     },
     show(found) {
-      const lines = JSON.stringify([found.verdict, found.lines]);
-      if (standing.dataset.lines !== lines) {
-        standing.dataset.lines = lines;
-        standing.textContent = "";
-        tag(standing, "p", {text: found.verdict});
-        if (found.lines.length) {
-          const list = tag(standing, "ul");
-          for (const line of found.lines) tag(list, "li", {text: line});
-        }
+      if (standing.textContent !== found.verdict) standing.textContent = found.verdict;  // it is read out when it changes
+      const lines = JSON.stringify(found.lines);
+      if (open.dataset.lines !== lines) {
+        open.dataset.lines = lines;
+        open.textContent = "";
+        for (const line of found.lines) tag(open, "li", {text: line});
+        open.hidden = !found.lines.length;
       }
       drum.innerHTML = found.drum;
       budget.textContent = found.budget;
