@@ -63,19 +63,20 @@ function callout(svg, {kind, words, at: [x, y], to}, width, row, small) {
   add(svg, "text", {x: left + wide / 2, y: row, class: "chip-word", "font-size": 13 * small}, words);
 }
 
-// What to name: the parts in action, where they are in the picture, and where they are going.
-export function calloutsFor(scene, anchors, {values, before, after, turning, parts}, seen, size) {
+// What to name: faulty parts; the parts in action, where they are in the picture, and where they are going.
+export function calloutsFor(scene, anchors, {values, before, after, turning, parts, faulty}, seen, size) {
   const picks = chosen(parts);
-  return picks.flatMap((pick) => {
-    const mesh = pick.kind === "setting" ? "setLever" : null;
-    const spot = (pose) => {
-      const where = scene.where(pick.part, pose, turning, mesh);
-      return where && project(seen, placed(where, anchors[where.mesh] ?? [0, 0, 0]), size);
-    };
+  const find = (part, pose) => {
+    const where = scene.where(part, pose, turning, part.startsWith("setting/") ? "setLever" : null);
+    return where && project(seen, placed(where, anchors[where.mesh] ?? [0, 0, 0]), size);
+  };
+  const wrong = faulty.map(({name, fault}) => ({kind: "fault", words: `fault: ${fault}`, at: find(name, values), to: null}));
+  return [...wrong, ...picks.flatMap((pick) => {
+    const spot = (pose) => find(pick.part, pose);
     const at = spot(values);
     if (!at) return [];
     const [was, will] = before ? [spot(before), spot(after)] : [at, at];
     const to = [at[0] + (will[0] - was[0]) * 1.2, at[1] + (will[1] - was[1]) * 1.2];
     return [{kind: pick.kind, words: wordsFor(pick, picks), at, to}];
-  });
+  })];
 }

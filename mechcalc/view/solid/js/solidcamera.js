@@ -22,8 +22,8 @@ export function eyeOf({turn, rise, far, at}) {
 export function viewpoints(sizes) {
   const {R, left, right, carriage, x, reach} = sizes;
   const wide = carriage.right - Math.min(carriage.left, left);
-  const at = [(carriage.right + Math.min(carriage.left, left)) / 2, -1.9, R * 0.42 + 0.9];
-  const far = Math.max(wide * 1.4 + 7, R * 3.4 + 17);
+  const at = [(carriage.right + Math.min(carriage.left, left)) / 2, -1.2, R * 0.42 + 0.9];
+  const far = Math.max(wide * 1.4 + 7, R * 4.4 + 18.5);
   return [
     {id: "home", words: "home", camera: {turn: 28, rise: 24, far, at}},
     {id: "front", words: "front", camera: {turn: 0, rise: 16, far: far * 0.95, at}},

@@ -42,8 +42,10 @@ export function solidScene(machine, faults = []) {
     return out;
   };
 
+  const faulty = [...new Map(parts.filter((part) => part.fault).map(({name, fault}) => [fault, {name, fault}])).values()];
+
   return {
-    sizes, parts, lists: [...lists.values()],
+    sizes, parts, faulty, lists: [...lists.values()],
     // Fill the lists for a pose. lit: names in action; look: see plainLook. Returns how many copies are shown.
     fill(values, turning, lit = [], look = plainLook) {
       const inAction = new Set(lit);

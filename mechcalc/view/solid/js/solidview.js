@@ -14,8 +14,9 @@ import {listenToPulls} from "./solidhands.js";
 const PAPER = [0.953, 0.925, 0.862];
 const INK = [0.145, 0.122, 0.098];
 const GLIDE = 0.8;      // seconds that the camera takes to go somewhere
-const SHARPEN = 220;    // milliseconds of stillness after which the picture is drawn sharp
-const LATE = 42;        // milliseconds between frames from which the picture is drawn coarse while it moves
+const SHARPEN = 220;    // milliseconds of stillness after which the picture is drawn as sharp as it can be
+const LATE = 30;        // milliseconds that a whole picture may take; if it would be more, it is drawn coarse while it moves
+const WIDEST = 2600;    // pixels
 
 // root: the flat view's; stage: the page's shared one; data(): Python's scene. Returns {pose(detail), remaking(), set, remove}.
 export function openSolid(root, stage, given) {
@@ -43,7 +44,6 @@ export function openSolid(root, stage, given) {
   let glide = null;        // {from, to, since}
   let frame = null;
   let coarse = false;
-  let lastFrame = 0;
   let sharpen = 0;
   let saying = 0;
   let visible = true;
@@ -128,20 +128,18 @@ export function openSolid(root, stage, given) {
     frame = null;
     if (!now || state.picture === "flat" || !canvas.clientWidth) return;
     const gliding = step(at);
-    const gap = at - lastFrame;
-    if (gap < 400) coarse = coarse ? gap > 12 : gap > LATE;
-    lastFrame = at;
     paint(coarse ? 0.5 : 1);
     stats.frames += 1;
+    coarse = (stats.script + stats.copy) * (coarse ? 2.5 : 1) > LATE;
     if (gliding) ask();
     window.clearTimeout(sharpen);
-    if (coarse) sharpen = window.setTimeout(() => { if (visible) paint(1); }, SHARPEN);
+    sharpen = window.setTimeout(() => { if (visible) paint(2); }, SHARPEN);
   }
 
   function paint(fine) {
     const begun = window.performance.now();
     const box2 = [canvas.clientWidth, canvas.clientHeight];
-    const ratio = Math.min(window.devicePixelRatio || 1, 2) * fine;
+    const ratio = Math.min((window.devicePixelRatio || 1) * fine, 2.5, WIDEST / box2[0]);
     const size = box2.map((length) => Math.max(2, Math.round(length * ratio)));
     const parts = now.moment.active ? now.moment.parts : [];
     const look = lookOf(state, state.follow ? shot : null);
@@ -168,7 +166,8 @@ export function openSolid(root, stage, given) {
     const known = parts.filter((part) => scene.where(part, now.pose, now.turning) && !away(part));
     const moving = timeline.moments.includes(now.moment) || now.moment.from >= 0;
     const [before, after] = moving && known.length ? [poseAt(timeline, now.moment.from), poseAt(timeline, now.moment.at)] : [];
-    callouts.show(calloutsFor(scene, anchors, {values: now.pose, before, after, turning: now.turning, parts: known}, seen, size), size);
+    const faulty = scene.faulty.filter(({name: part}) => !parts.includes(part) && !away(part));
+    callouts.show(calloutsFor(scene, anchors, {values: now.pose, before, after, turning: now.turning, parts: known, faulty}, seen, size), size);
     const text = state.follow ? shot?.words ?? "No carry is to come." : "";
     words.hidden = !text;
     if (words.textContent !== text) words.textContent = text;
