@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 
@@ -52,6 +53,40 @@ def write_new(path: Path, data: bytes) -> None:
             os.unlink(temporary)
 
 
+@contextlib.contextmanager
+def made_whole(*paths: Path) -> Iterator[tuple[Path, ...]]:
+    """For files that somebody else writes bit by bit: the names to write to. They take the place of `paths` together,
+    once all has gone well; on an error or an interruption they are removed, and what was there stays.
+
+    Raises
+    ------
+    OSError
+        Nothing can be written there.
+    """
+    made: list[Path] = []
+    try:
+        for path in paths:
+            handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}.", suffix=path.suffix)
+            os.close(handle)
+            made.append(Path(name))
+        yield tuple(made)
+        for temporary in made:
+            with open(temporary, "rb+") as file:
+                os.fsync(file.fileno())
+            os.chmod(temporary, 0o666 & ~_umask())
+        for temporary, path in zip(made, paths, strict=True):
+            os.replace(temporary, path)
+    finally:
+        for temporary in made:
+            temporary.unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
 def _beside(path: Path, data: bytes) -> str:
     """The name of a new file beside `path` that holds `data`, on the disk."""
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
@@ -60,9 +95,7 @@ def _beside(path: Path, data: bytes) -> str:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        mask = os.umask(0)
-        os.umask(mask)
-        os.chmod(temporary, 0o666 & ~mask)  # as any other file, and not for its owner alone
+        os.chmod(temporary, 0o666 & ~_umask())  # as any other file, and not for its owner alone
     except BaseException:
         os.unlink(temporary)
         raise

@@ -72,8 +72,8 @@ def parser() -> Parser:
                  "--help.")
     top.add_argument("--version", action="version", version=f"mechcalc {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
-    for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _find, _worksheets,
-                _answers, _bench):
+    for add in (_open, _check, _lessons, _machines, _machine, _work, _compare, _table, _page, _sharing, _find,
+                _worksheets, _answers, _bench):
         add(commands)
     return top
 
@@ -272,6 +272,12 @@ def _do_page(wish: argparse.Namespace) -> int:
     write_page(working, wish.file.expanduser(), wish.replace)
     print(f"Written: {wish.file}")
     return DONE
+
+
+def _sharing(commands: Commands[Parser]) -> None:
+    from mechcalc.cli.sharing import COMMANDS
+    for name, (add, words, description) in COMMANDS.items():
+        add(commands.add_parser(name, help=words, description=description))
 
 
 def _worksheets(commands: Commands[Parser]) -> None:

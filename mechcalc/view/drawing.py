@@ -75,9 +75,9 @@ def ring(x: float, y: float, radius: float, **look: Any) -> Shape:
                               for a in range(0, 360, 8)), **look)
 
 
-def draw(told: Timeline, travel: float) -> Drawing:
-    """The machine at a travel."""
-    return _Sheet(told, travel).draw()
+def draw(told: Timeline, travel: float, *, words: bool = True) -> Drawing:
+    """The machine at a travel, with the title above it and the moment in words under it, or without."""
+    return _Sheet(told, travel).draw(words)
 
 
 class _Sheet:
@@ -103,13 +103,14 @@ class _Sheet:
     def lane(self, place: int) -> float:
         return self.x(place) + 0.47 * COLUMN
 
-    def draw(self) -> Drawing:
+    def draw(self, words: bool = True) -> Drawing:
         self._setting()
         self._drum()
         self._carriage()
         self._crank()
-        self._caption()
-        return Drawing(self.width, self.top + WINDOW + 206, tuple(self.items))
+        if words:
+            self._caption()
+        return Drawing(self.width, self.top + WINDOW + (206 if words else 140), tuple(self.items))
 
     def _setting(self) -> None:
         self.items.append(Words(at=(self.x(self.machine["settingPlaces"]) - 34, 32), text="setting", size=12,

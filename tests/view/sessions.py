@@ -6,6 +6,7 @@ import random
 from typing import Any
 
 from mechcalc import InputError, Locked, Machine, load_spec, machine_names
+from mechcalc.view.pace import Pace
 from mechcalc.view.pose import moment_at, pose, stroke_at, turning_at
 from mechcalc.view.timeline import Timeline, ahead, timeline
 
@@ -62,9 +63,11 @@ def sampled(name: str, data: Timeline, count: int = 60) -> dict[str, Any]:
     travels |= {stroke["to"] for stroke in data["strokes"]}
     travels |= {moment[key] for moment in data["moments"][:: max(1, len(data["moments"]) // count)]
                 for key in ("at", "from")}
+    pace = Pace(data)
     return {"name": name, "timeline": data, "samples": [
         {"travel": travel, "pose": pose(data, travel), "stroke": stroke_at(data, travel),
-         "turning": turning_at(data, travel), "moment": moment_at(data, travel)} for travel in sorted(travels)]}
+         "turning": turning_at(data, travel), "moment": moment_at(data, travel),
+         "pace": pace.at(travel), "later": pace.advance(travel, 0.1)} for travel in sorted(travels)]}
 
 
 def for_javascript() -> list[dict[str, Any]]:
