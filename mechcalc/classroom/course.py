@@ -78,6 +78,9 @@ COURSE = (
     Lesson(name="interlocks", title="Interlocks: why it won't turn", bench=True,
            after=("multiplication_by_shifting",),
            idea="Each lock keeps one movement from spoiling another; a crank that stops is telling which."),
+    Lesson(name="reading_symptoms", title="Reading a machine by its symptoms", bench=True, paths=("alone",),
+           after=("interlocks",), minutes=50,
+           idea="A fault that moves with the carriage sits in the carriage; one that does not sits on the drum."),
     Lesson(name="drum_timetable", title="The drum's timetable", bench=True, after=("subtraction_by_complements",),
            idea="A turn is 360 degrees to be shared out, and a longer reach has to be paid for."),
 )
