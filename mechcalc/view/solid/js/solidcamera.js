@@ -30,7 +30,7 @@ export function viewpoints(sizes) {
     {id: "behind", words: "behind the carriage", camera: {turn: 154, rise: 20, far: far * 0.86, at: [at[0], 0.2, R * 0.6]}, away: ["cover", "frame", "setting", "transfer"], glass: ["drum"]},
     {id: "along", words: "along the drum", camera: {turn: 84, rise: 12, far: R * 4.2 + 9 + (right - left) * 0.2, at: [x(1) - (right - left) * 0.2, -0.4, R * 0.4]}, away: ["frame", "crank"]},
     {id: "above", words: "from above", camera: {turn: 4, rise: 74, far: far * 0.95, at}},
-    {id: "place", words: "one place alone", camera: {turn: 62, rise: 14, far: R * 3 + 11, at: [x(Math.min(2, reach)), -1.1, R * 0.62]}, away: ["frame", "cover", "crank", "carriage", "transfer"], place: Math.min(2, reach)},
+    {id: "place", words: "one place alone", camera: {turn: 62, rise: 14, far: R * 3.3 + 13, at: [x(Math.min(2, reach)), -0.6, R * 0.62]}, away: ["frame", "cover", "crank", "carriage", "transfer"], place: Math.min(2, reach)},
   ];
 }
 

@@ -13,48 +13,51 @@ layout(location=4) in vec4 pose;
 layout(location=5) in vec4 tint;
 layout(location=6) in vec4 extra;
 uniform mat4 view, lens;
+uniform vec4 cut;
 uniform float swell;
-out vec3 facing; out vec3 eye; out vec3 own; out vec2 sheet; out vec4 colour; flat out vec4 kind; out vec3 world;
+out vec3 facing; out float beyond; out vec2 sheet; flat out vec4 colour; flat out vec4 kind;
 vec3 turned(vec3 v) { return vec3(v.x, v.y * pose.x + v.z * pose.y, v.z * pose.x - v.y * pose.y); }
 void main() {
-  own = corner;
-  world = turned(corner * spot.w) + spot.xyz;
+  vec3 world = turned(corner * spot.w) + spot.xyz;
   vec4 seen = view * vec4(world, 1.0);
   facing = mat3(view) * turned(normal);
-  seen.xyz += normalize(facing) * swell;
-  eye = seen.xyz; sheet = print; colour = tint; kind = vec4(pose.z, pose.w, extra.x, extra.y);
+  seen.xyz += facing * swell;
+  beyond = dot(cut.xyz, world) - cut.w;
+  sheet = print; colour = tint; kind = vec4(pose.z, pose.w, extra.x, extra.y);
   gl_Position = lens * seen;
 }`;
+// Light falls from the left above the reader's shoulder; the eye counts as far away. What is handed from corners to points
+// is kept small: where the browser draws in software, that is what costs.
 const FRAGMENT = `#version 300 es
 precision mediump float;
-in vec3 facing; in vec3 eye; in vec3 own; in vec2 sheet; in vec4 colour; flat in vec4 kind; in highp vec3 world;
+in vec3 facing; in float beyond; in vec2 sheet; flat in vec4 colour; flat in vec4 kind;
 uniform sampler2D digits;
-uniform vec4 cut;
 uniform vec3 paper, ink;
 uniform bool line;
+uniform float grain;
 out vec4 paint;
+float hatch(float wide) { return fract((gl_FragCoord.x + gl_FragCoord.y) / (wide * grain)); }
 void main() {
-  if (cut.w < 1e8 && dot(cut.xyz, world) > cut.w) discard;
+  if (beyond > 0.0) discard;
   if (line) { paint = vec4(ink, 1.0); return; }
-  vec3 n = normalize(facing);
   if (!gl_FrontFacing) {
-    float bar = step(0.5, fract((world.y + world.z) * 2.6));
-    paint = vec4(mix(vec3(0.80, 0.42, 0.34), vec3(0.90, 0.60, 0.50), bar), 1.0);
+    paint = vec4(mix(vec3(0.80, 0.42, 0.34), vec3(0.92, 0.64, 0.55), step(0.5, hatch(9.0))), 1.0);
     return;
   }
+  vec3 n = normalize(facing);
   vec3 base = colour.rgb;
-  if (kind.w > 1.5) base = mix(base, vec3(1.0), 0.55 * step(0.62, fract((own.x + own.y + own.z) * 3.2)));
-  else if (kind.w > 0.5) base = mix(base, vec3(1.0), 0.30 * step(0.72, fract((own.x * 1.2 + own.y - own.z) * 2.6)));
+  if (kind.w > 1.5) base = mix(base, vec3(1.0), 0.55 * step(0.62, hatch(10.0)));
+  else if (kind.w > 0.5) base = mix(base, vec3(1.0), 0.30 * step(0.74, hatch(17.0)));
   if (sheet.x >= 0.0) base = mix(base, ink, texture(digits, sheet).r);
-  float key = max(dot(n, vec3(0.36, 0.72, 0.60)), 0.0);
   float sky = 0.5 + 0.5 * n.y;
-  vec3 half_ = normalize(vec3(0.36, 0.72, 0.60) + normalize(-eye));
-  float shine = pow(max(dot(n, half_), 0.0), 36.0);
-  float edge = pow(1.0 - max(dot(n, normalize(-eye)), 0.0), 3.0);
-  vec3 lit = base * (0.40 + 0.26 * sky + 0.52 * key) * mix(vec3(1.0, 0.965, 0.90), vec3(0.93, 0.97, 1.0), sky) + vec3(0.30 * shine) - 0.10 * edge;
+  float key = max(dot(n, vec3(0.36, 0.72, 0.60)), 0.0);
+  float shine = max(dot(n, vec3(0.20, 0.40, 0.89)), 0.0);
+  shine *= shine; shine *= shine; shine *= shine; shine *= shine; shine *= shine;
+  float edge = 1.0 - max(n.z, 0.0);
+  edge *= edge * edge;
+  vec3 lit = base * (0.40 + 0.26 * sky + 0.52 * key) * mix(vec3(1.0, 0.965, 0.90), vec3(0.93, 0.97, 1.0), sky) + vec3(0.30 * shine - 0.10 * edge);
   if (kind.y > 0.5) lit = mix(lit, paper, 0.42);
-  float alpha = colour.a < 1.0 ? colour.a + 0.30 * edge + 0.2 * shine : 1.0;
-  paint = vec4(lit, alpha);
+  paint = vec4(lit, colour.a < 1.0 ? colour.a + 0.30 * edge + 0.2 * shine : 1.0);
 }`;
 const SHEET = [1280, 160];
 
@@ -100,7 +103,7 @@ class Stage {
     gl.linkProgram(program);
     if (!gl.getProgramParameter(program, gl.LINK_STATUS) && !gl.isContextLost()) throw new Error(gl.getProgramInfoLog(program));
     gl.useProgram(program);
-    this.at = Object.fromEntries(["view", "lens", "swell", "digits", "cut", "paper", "ink", "line"].map((name) => [name, gl.getUniformLocation(program, name)]));
+    this.at = Object.fromEntries(["view", "lens", "swell", "digits", "cut", "paper", "ink", "line", "grain"].map((name) => [name, gl.getUniformLocation(program, name)]));
     gl.enable(gl.DEPTH_TEST);
     this.#sheet();
   }
@@ -175,6 +178,7 @@ class Stage {
     gl.uniformMatrix4fv(at.lens, false, lens);
     gl.uniform4fv(at.cut, cut ?? [0, 0, 0, 1e9]);
     gl.uniform3fv(at.paper, paper);
+    gl.uniform1f(at.grain, height / 480);
     gl.uniform3fv(at.ink, ink);
     [this.calls, this.triangles] = [0, 0];
     for (const list of lists) {
