@@ -22,6 +22,7 @@ PICTURES = (3, 5)
 EXERCISES = 5
 TEXTS_IN_A_ROW = 3
 INDEX_WORDS, INDEX_CODE_CELLS = (200, 700), (5, 10)
+PAGE_WORDS, PAGE_CODE_CELLS = (200, 900), (5, 12)
 TEACHER = "For the teacher"
 NEEDED_HEADINGS = ("Summary", "Exercises", "Under the hood", "References", TEACHER)
 SOLUTION = "solution"
@@ -214,12 +215,22 @@ def faults_of_index(notebook: Notebook) -> list[str]:
     It is short; its code is as plain as a lesson's; it asks nothing; and what it puts out links to each lesson of the
     course.
     """
-    return [line for rule in (_ids, _code, _rhythm_of_index, _links) for line in rule(notebook)]
+    return [*_plain_rhythm(notebook, INDEX_WORDS, INDEX_CODE_CELLS),
+            *(line for rule in (_ids, _code, _links) for line in rule(notebook))]
 
 
-def _rhythm_of_index(notebook: Notebook) -> Iterator[str]:
-    yield from _bounds("words", words(notebook), INDEX_WORDS)
-    yield from _bounds("code cells", len(code_cells(notebook)), INDEX_CODE_CELLS)
+def faults_of_page(notebook: Notebook) -> list[str]:
+    """Every rule for `mechcalc.classroom.pages.PAGES` that the page breaks, one line each.
+
+    It is short; its code is as plain as a lesson's; a picture's numbers stand beside it; and it asks no exercise.
+    """
+    return [*_plain_rhythm(notebook, PAGE_WORDS, PAGE_CODE_CELLS),
+            *(line for rule in (_ids, _code, _numbers_beside_pictures) for line in rule(notebook))]
+
+
+def _plain_rhythm(notebook: Notebook, most_words: tuple[int, int], most_cells: tuple[int, int]) -> Iterator[str]:
+    yield from _bounds("words", words(notebook), most_words)
+    yield from _bounds("code cells", len(code_cells(notebook)), most_cells)
     for cell in code_cells(notebook):
         yield from _bounds(f"lines of code in cell {cell.id}", len(cell.source.splitlines()), LINES)
         if asked(cell) or asked(cell, "worked_out"):

@@ -214,7 +214,8 @@ def leaning_sections(notebook: Notebook) -> list[str]:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Put lessons through the gate and say what stops them; 0 if all pass."""
     from mechcalc.classroom.course import INDEX
-    from mechcalc.classroom.form import faults_of_form, faults_of_index
+    from mechcalc.classroom.form import faults_of_form, faults_of_index, faults_of_page
+    from mechcalc.classroom.pages import PAGES
 
     parser = argparse.ArgumentParser(prog="python -m mechcalc.classroom.gate", description=main.__doc__)
     parser.add_argument("lesson", nargs="+", type=Path, help="a notebook saved with its outputs")
@@ -225,7 +226,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         notebook = read(path)
         lines = [*reasons(notebook, executed(notebook, path.parent)), *leaning_sections(notebook)]
         if not given.outputs_only:
-            lines += (faults_of_index if path.stem == INDEX else faults_of_form)(notebook)
+            rules = faults_of_index if path.stem == INDEX else faults_of_page if path.stem in PAGES else faults_of_form
+            lines += rules(notebook)
         print(f"{path}: {'passes' if not lines else 'does not pass'}", *lines, sep="\n  - ")
         stopped = stopped or bool(lines)
     return int(stopped)

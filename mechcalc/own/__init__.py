@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from mechcalc.own.findings import Findings, findings
+    from mechcalc.own.first_product import first_product
     from mechcalc.own.fitting import fitting
     from mechcalc.own.form import MachineForm, machine_form
     from mechcalc.own.mine import my_spec, own_machine
 
-_HOME = {"Findings": "findings", "findings": "findings", "fitting": "fitting", "MachineForm": "form",
-         "machine_form": "form", "my_spec": "mine", "own_machine": "mine"}
+_HOME = {"Findings": "findings", "findings": "findings", "first_product": "first_product", "fitting": "fitting",
+         "MachineForm": "form", "machine_form": "form", "my_spec": "mine", "own_machine": "mine"}
 
-__all__ = ["Findings", "MachineForm", "findings", "fitting", "machine_form", "my_spec", "own_machine"]
+__all__ = ["Findings", "MachineForm", "findings", "first_product", "fitting", "machine_form", "my_spec", "own_machine"]
 
 
 def __getattr__(name: str) -> Any:

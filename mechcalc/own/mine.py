@@ -19,7 +19,7 @@ from mechcalc.own.reading import typed
 from mechcalc.spec import MachineSpec
 
 FILE = "my_machine.toml"
-STANDS_IN = "bench"
+STANDS_IN = "counting_room"
 
 
 def own_machine(*, levers: Any = None, wheels: Any = None, counter: Any = None, positions: Any = None,
@@ -101,8 +101,8 @@ def my_spec(path: str | PathLike[str] = FILE, otherwise: str = STANDS_IN) -> Mac
     Examples
     --------
     >>> my_spec("not_yet.toml").name
-    not_yet.toml is not there yet: Bench stands in for it.
-    'Bench'
+    not_yet.toml is not there yet: Counting room stands in for it.
+    'Counting room'
     """
     if Path(path).is_file():
         return load_spec(Path(path))

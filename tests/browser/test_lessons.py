@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from mechcalc.classroom.course import INDEX
+from mechcalc.classroom.pages import PAGES
 from mechcalc.setup.copies import handed_out
 from tests.browser.lab import Lab
 from tests.browser.picture import Picture
@@ -16,7 +17,7 @@ from tests.browser.picture import Picture
 pytestmark = pytest.mark.browser
 
 LESSONS = [path for path in sorted((Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
-           if path.stem != INDEX]
+           if path.stem not in (INDEX, *PAGES)]
 CELLS = """async (path) => {
     const panel = await window.jupyterapp.commands.execute('docmanager:open', {path});
     return [...panel.content.model.cells].filter((cell) => cell.type === 'code').map((cell) => cell.toJSON());

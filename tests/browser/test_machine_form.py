@@ -14,9 +14,15 @@ from playwright.sync_api import Locator, Page, expect
 from mechcalc import load_spec
 from mechcalc.own.form import LOST
 from mechcalc.own.questions import BY_FIELD, MEASURES
+from mechcalc.setup.copies import handed_out
 from tests.browser.lab import Lab
 
 pytestmark = pytest.mark.browser
+LESSONS = Path(__file__).resolve().parents[2] / "lessons"
+CELLS = """async (path) => {
+    const panel = await window.jupyterapp.commands.execute('docmanager:open', {path});
+    return [...panel.content.model.cells].filter((cell) => cell.type === 'code').map((cell) => cell.toJSON());
+}"""
 CELL = "from mechcalc.own import machine_form\nform = machine_form('mine/counted.toml')\nform"
 RESTART = """async (path) => {
     const panel = await window.jupyterapp.commands.execute('docmanager:open', {path});
@@ -105,6 +111,29 @@ def test_wrong_values_are_told_put_right_saved_and_taken_up(lab: Lab, page: Page
     assert field(form, "gap").locator("input").input_value() == "4.5"
     form.locator('[data-act="save"]').click()
     expect(form.locator(".said")).to_contain_text("is there already, and is not written over")
+
+
+def test_the_page_takes_a_machine_up_once_it_is_saved(lab: Lab, page: Page) -> None:
+    """A learner's copy of the notebook, before and after: the machine that turns there is the one that was counted."""
+    folder = lab.root / "counting"
+    folder.mkdir()
+    path = "counting/your_machine.ipynb"
+    (lab.root / path).write_bytes(handed_out("your_machine.ipynb", (LESSONS / "your_machine.ipynb").read_bytes()))
+    lab.open(page, path)
+    form = ready(page)
+    assert lab.ask(page, path, "print(hands.spec.name, product.answer)") == "Counting room 9022"
+    type_in(form, name="the grey one", setting_places="3", result_places="5", counter_places="2", carry_reach="5",
+            counter_carry="no", back_transfer="no", check_register="no")
+    expect(form.locator(".standing")).to_contain_text("Nothing is missing")
+    form.locator('[data-act="save"]').click()
+    expect(form.locator(".said")).to_contain_text("Saved: ")
+    page.evaluate("window.jupyterapp.commands.execute('notebook:run-all-cells')")
+    expect(page.locator(".jp-Cell", has_text="Lessons and methods").last).to_contain_text(
+        "the setting is short by 1 place (1204 takes 4 levers of 3)", timeout=20_000)
+    assert lab.ask(page, path, "print(hands.spec.name, hands.spec.setting_places, product.answer)") \
+        == "the grey one 3 9022"
+    forms = [output for cell in page.evaluate(CELLS, path) for output in cell["outputs"]]
+    assert [output for output in forms if output["output_type"] == "error"] == []
 
 
 def test_by_keyboard_alone(page: Page, form: Locator, folder: Path) -> None:

@@ -10,8 +10,9 @@ import pytest
 
 from mechcalc.classroom.course import INDEX, LESSONS
 from mechcalc.classroom.exercises import exercises_of
-from mechcalc.classroom.form import asked, faults_of_form, faults_of_index
+from mechcalc.classroom.form import asked, faults_of_form, faults_of_index, faults_of_page
 from mechcalc.classroom.gate import code_cells, executed, leaning_sections, read, reasons
+from mechcalc.classroom.pages import PAGES
 
 from .damage import WAYS
 
@@ -19,7 +20,8 @@ pytestmark = pytest.mark.lessons
 
 FOLDER = Path(__file__).resolve().parents[2] / "lessons"
 FILES = {path.stem: path for path in sorted(FOLDER.glob("*.ipynb"))}
-each = pytest.mark.parametrize("name", [name for name in FILES if name != INDEX])
+each = pytest.mark.parametrize("name", [name for name in FILES if name not in (INDEX, *PAGES)])
+each_page = pytest.mark.parametrize("name", PAGES)
 _RUNS: dict[str, object] = {}
 
 
@@ -31,7 +33,7 @@ def run_of(name):
 
 
 def test_every_lesson_with_exercises_is_there_and_the_other_way_round():
-    assert set(FILES) == {*LESSONS, INDEX}
+    assert set(FILES) == {*LESSONS, INDEX, *PAGES}
 
 
 @each
@@ -101,6 +103,39 @@ class TestTheIndex:
                 done += 1
                 assert reasons(damaged, run_of(INDEX)), way
         assert done >= 5
+
+
+@each_page
+class TestEachPage:
+    """A page to work with, which is no lesson"""
+
+    def test_says_what_it_said(self, name):
+        assert reasons(read(FILES[name]), run_of(name)) == []
+
+    def test_is_written_as_such_a_page_is(self, name, monkeypatch):
+        monkeypatch.setenv("MPLBACKEND", "agg")
+        assert faults_of_page(read(FILES[name])) == []
+        assert leaning_sections(read(FILES[name])) == []
+
+    def test_is_reached_from_the_index_and_leads_back(self, name):
+        there, back = (" ".join(cell.source for cell in read(FILES[one]).cells if cell.cell_type == "markdown")
+                       for one in (INDEX, name))
+        assert f"]({name}.ipynb)" in there
+        assert f"]({INDEX}.ipynb)" in back
+
+    def test_is_noticed_when_damaged(self, name):
+        done = 0
+        for way, damage in WAYS.items():
+            damaged = copy.deepcopy(read(FILES[name]))
+            if damage(damaged) is not False:
+                done += 1
+                assert reasons(damaged, run_of(name)), way
+        assert done >= 10
+
+    def test_is_saved_without_the_machine_it_was_made_on(self, name):
+        text = FILES[name].read_text(encoding="utf-8")
+        assert not re.search(r"/(work|tmp|home|Users)/|https?://localhost|127\.0\.0\.1", text)
+        assert len(text) < 1_000_000
 
 
 def plain(text: str) -> str:
