@@ -16,11 +16,9 @@ from mechcalc.bench.batch.lanes import Lanes
 from mechcalc.bench.batch.turns import Drum
 from mechcalc.bench.steps import Seen, Step, fits_spec
 from mechcalc.errors import InputError
-from mechcalc.layout import PINS
 from mechcalc.state import State, cleared, fits
 
 CHUNK = 32_768  # lanes; their rows together stay in a processor's second cache
-COUNT = np.array([bin(mask).count("1") for mask in range(1 << PINS)], np.uint8)
 UP_TO = np.array([(1 << digit) - 1 for digit in range(10)], np.uint16)
 
 
@@ -198,7 +196,9 @@ class Batch:
         pins |= self.lanes.pins_out[row, lanes]
         pins &= ~self.lanes.pins_gone[row, lanes]
         self._pins[row, lanes] = pins
-        self._steps[row, lanes] = COUNT[pins]
+        self._steps[row, lanes] = np.bitwise_count(pins)
+        for _, drum in self._segments:
+            drum.settings[row] += 1
 
     def _set(self, number: int) -> None:
         for row in range(len(self._setting)):
@@ -216,8 +216,9 @@ class Batch:
         for row, creeping in self._creeping.items():
             lanes = creeping if who is None else creeping[who[creeping]]
             lanes = lanes[self._setting[row, lanes] > 0]
-            self._setting[row, lanes] -= 1
-            self._set_out(row, lanes)
+            if len(lanes):
+                self._setting[row, lanes] -= 1
+                self._set_out(row, lanes)
 
     def _count(self, direction: int) -> None:
         """The counter takes its direction where it is free, steps, and carries."""
@@ -226,16 +227,17 @@ class Batch:
             self._direction[:] = np.where(self._direction == 0, taken, self._direction)
             self._free = False
             self._turns_count()
-        digit = self._counter[self.carriage]
-        digit += self._step_of[direction] * self.lanes.fingers[self.carriage]
-        moved = np.flatnonzero(digit > 9)  # 10, or 255 for one below 0
+        step, moves = self._step_of[direction], self.lanes.fingers[self.carriage]
         for wheel in range(self.carriage, len(self._counter)):
-            self._counter[wheel, moved] = np.where(self._counter[wheel, moved] == 10, 0, 9)
-            if not self.lanes.spec.counter_carry or not len(moved) or wheel + 1 == len(self._counter):
+            digit = self._counter[wheel]
+            digit += step * moves
+            passed = digit > 9  # 10, or 255 for one below 0
+            if not passed.any():
                 break
-            moved = moved[self.lanes.fingers[wheel + 1, moved]]
-            self._counter[wheel + 1, moved] += self._step_of[direction][moved]
-            moved = moved[self._counter[wheel + 1, moved] > 9]
+            digit[passed] = np.where(digit[passed] == 10, 0, 9)
+            if not self.lanes.spec.counter_carry or wheel + 1 == len(self._counter):
+                break
+            moves = passed & self.lanes.fingers[wheel + 1]
 
     def _shift(self, by: int) -> None:
         if not 0 <= self.carriage + by < self.lanes.spec.positions:

@@ -6,7 +6,6 @@ additive turn, and a subtractive turn looks up nine minus its digit.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -15,7 +14,9 @@ import numpy as np
 from mechcalc.layout import PINS
 
 MASKS = 1 << PINS
-DIGIT, PASSED = 15, 16  # an entry is the digit reached, plus 16 where the wheel passed between 9 and 0
+NOT_SET = -1
+DIGIT, PASSED = np.uint8(15), np.uint8(16)  # an entry is the digit reached, plus 16 where it passed between 9 and 0
+TEN = np.uint8(10)
 
 
 @lru_cache(maxsize=4096)
@@ -48,30 +49,56 @@ def taken(teeth_lost: int, overthrows: bool, direction: int) -> Any:
         far = drives.astype(np.int64) + (drives & ~behind & overthrows)
         passed |= digit + far > 9
         digit = (digit + far) % 10
-    return (digit + PASSED * passed).astype(np.uint8)
+    return (digit + int(PASSED) * passed).astype(np.uint8)
 
 
-class Table:
-    """The tables of the conditions that occur in some lanes at one wheel and the idler opposite.
+class Odd:
+    """The lanes in which the idler has lost teeth or the wheel overthrows, at one place and wheel.
 
     Parameters
     ----------
-    teeth_lost, overthrows : arrays (N,)
+    lanes : array (L,)
+        Which.
+    teeth_lost, overthrows : arrays (L,)
         The condition of the idler and of the wheel.
     direction : int
     """
 
-    def __init__(self, teeth_lost: Any, overthrows: Any, direction: int) -> None:
+    def __init__(self, lanes: Any, teeth_lost: Any, overthrows: Any, direction: int) -> None:
         codes, which = np.unique(teeth_lost.astype(np.int64) * 2 + overthrows, return_inverse=True)
+        self.lanes = lanes
         self._offset = which.reshape(-1) * (MASKS * 10)
         self._table = np.concatenate([taken(int(code) // 2, bool(code % 2), direction) for code in codes])
+        self._set, self._set_to = self._offset, NOT_SET
 
-    def look_up(self, digit: Any, rows: Sequence[Any]) -> tuple[Any, Any]:
-        """The digits reached and who passed, after rows of pins (or none) that drive the wheels one after another."""
-        passed = np.zeros(len(digit), bool)
-        for pins in rows:
-            if pins is not None:
-                found = self._table.take(self._offset + 10 * pins.astype(np.int64) + digit)
-                digit = found & DIGIT
-                passed |= found >= PASSED
-        return digit, passed
+    def reach(self, digits: Any, early: Any, pins: Any, set_to: int, carry: Any) -> Any:
+        """Digits reached, plus `PASSED` for those who passed between 9 and 0: array (L,) of uint8.
+
+        Parameters
+        ----------
+        digits : array (N,)
+            Of all lanes, before anything pushes.
+        early, carry : arrays (N,) of bool, or None
+            Whether a carry pin pushes before the number pins, and after them.
+        pins : array (N,), or None
+            The number pins that are out.
+        set_to : int
+            As long as it is the same, so are the pins.
+        """
+        digit, passed = digits[self.lanes], np.uint8(0)
+        if early is not None:
+            found = self._after_carry(digit, early)
+            digit, passed = found & DIGIT, found & PASSED
+        if pins is not None:
+            if set_to != self._set_to:
+                self._set, self._set_to = self._offset + 10 * pins[self.lanes].astype(np.int64), set_to
+            found = self._table.take(self._set + digit)
+            digit, passed = found & DIGIT, passed | (found & PASSED)
+        if carry is not None:
+            found = self._after_carry(digit, carry)
+            return found | passed
+        return digit | passed
+
+    def _after_carry(self, digit: Any, deflected: Any) -> Any:
+        """What a carry pin does that is deflected in some lanes: the same as number pin 1 alone."""
+        return self._table.take(self._offset + (digit + deflected[self.lanes].view(np.uint8) * TEN))

@@ -15,7 +15,7 @@ import numpy as np
 
 from mechcalc.bench.batch.clock import Clock, TimedRow
 from mechcalc.bench.batch.lanes import Lanes
-from mechcalc.bench.batch.tables import Table
+from mechcalc.bench.batch.tables import DIGIT, NOT_SET, PASSED, Odd
 
 
 class Drum:
@@ -41,13 +41,12 @@ class Drum:
         self.lanes, self.result, self.levers, self.steps, self.pins, self.bell = (
             lanes, result, levers, steps, pins, bell)
         self._kept_out = ~lanes.homed
-        self._odd = {(place, wheel): found for place in range(1, lanes.spec.carry_reach + 1)
-                     for wheel in range(lanes.spec.result_places)
-                     if len(found := np.flatnonzero((lanes.teeth_lost[place - 1] != 0) | lanes.overthrows[wheel]))}
-        self._tables: dict[tuple[int, int, int], Table] = {}
+        self._stay = self._kept_out.any(axis=1).tolist()
+        self._odd: dict[tuple[int, int, int], Odd | None] = {}
         self._clocks: dict[int, Clock] = {}
         self._number = np.empty(len(lanes), np.uint8)
-        self._truth = np.empty(len(lanes), bool)
+        self._truth, self._carry = np.empty(len(lanes), bool), np.empty(len(lanes), bool)
+        self.settings = [0] * len(steps)  # how often each pinwheel was set; whoever sets one counts it up
 
     def turn(self, direction: int, carriage: int, timed: bool) -> None:
         """One turn, by the clock or plainly."""
@@ -67,58 +66,54 @@ class Drum:
 
     def _in_front(self, direction: int, carriage: int, reach: int) -> dict[int, Any]:
         """Levers left out from before: the pins that they deflect, by place; after which they go home."""
-        pins = self.lanes.carry_pins[1 if direction > 0 else 0]
-        deflected = {}
-        for wheel in range(carriage, reach - 1):
-            if self.levers[wheel].any():
-                place = wheel - carriage + 2
-                deflected[place] = self.levers[wheel] & pins[place]
-                self.levers[wheel] &= self._kept_out[wheel]
-        return deflected
+        levers = self.levers[carriage:reach - 1]
+        if not levers.any():
+            return {}
+        deflected = levers & self.lanes.carry_pins[1 if direction > 0 else 0][2:reach - carriage + 1]
+        levers &= self._kept_out[carriage:reach - 1]
+        return {int(row) + 2: deflected[row] for row in np.flatnonzero(deflected.any(axis=1))}
 
     def _plainly(self, direction: int, carriage: int, reach: int) -> None:
         front = self._in_front(direction, carriage, reach)
         behind = self.lanes.carry_pins[0 if direction > 0 else 1]
-        number, truth = self._number, self._truth
+        number, truth, carry = self._number, self._truth, None
         for wheel in range(carriage, reach):
             place = wheel - carriage + 1
-            digit, early = self.result[wheel], front.get(place)
-            odd = self._odd.get((place, wheel))
-            stood = None if odd is None else digit[odd]
-            pushed = None if early is None else self._add(digit, early).copy()
+            digit, early, odd = self.result[wheel], front.get(place), self._odd_ones(place, wheel, direction)
+            if odd is not None:
+                set_to = self.settings[place - 1] if place <= len(self.pins) else NOT_SET
+                found = odd.reach(digit, early, self.pins[place - 1] if set_to != NOT_SET else None, set_to, carry)
+            pushed = None if early is None else _step(digit, np.flatnonzero(early))
             if place <= len(self.steps):
                 digit += self.steps[place - 1]
-            if place > 1:
-                np.logical_and(self.levers[wheel - 1], behind[place], out=truth)
-                digit += truth.view(np.uint8)
-                self.levers[wheel - 1] &= self._kept_out[wheel - 1]
-            if stood is not None:
-                driven = [None if early is None else early[odd], self.pins[place - 1][odd] if place <= len(self.pins)
-                          else None, truth[odd] if place > 1 else None]
+            if carry is not None:
+                digit += carry.view(np.uint8)
             np.greater(digit, 9, out=truth)
             np.subtract(digit, 10, out=number)
             np.minimum(digit, number, out=digit)
             if pushed is not None:
-                truth |= pushed
-            if stood is not None:
-                digit[odd], truth[odd] = self._table(place, wheel, direction, odd).look_up(stood, driven)
+                truth[pushed] = True
+            if odd is not None:
+                digit[odd.lanes], truth[odd.lanes] = found & DIGIT, found >= PASSED
             truth &= self.lanes.catches[wheel]
-            self.levers[wheel] |= truth
+            if wheel + 1 == reach:
+                self.levers[wheel] |= truth
+            elif self._stay[wheel]:
+                lever = self.levers[wheel]
+                lever |= truth
+                carry = np.logical_and(lever, behind[place + 1], out=self._carry)
+                lever &= self._kept_out[wheel]
+            else:  # whatever is out goes home as soon as it has been read
+                carry = np.logical_and(truth, behind[place + 1], out=self._carry)
 
-    def _add(self, digit: Any, steps: Any) -> Any:
-        """Some steps, in place; who passed between 9 and 0."""
-        digit += steps
-        np.greater(digit, 9, out=self._truth)
-        np.subtract(digit, 10, out=self._number)
-        np.minimum(digit, self._number, out=digit)
-        return self._truth
-
-    def _table(self, place: int, wheel: int, direction: int, odd: Any) -> Table:
+    def _odd_ones(self, place: int, wheel: int, direction: int) -> Odd | None:
+        """The lanes in which idler or wheel are not as they should be; None where there are none."""
         key = place, wheel, direction
-        if key not in self._tables:
-            self._tables[key] = Table(self.lanes.teeth_lost[place - 1][odd], self.lanes.overthrows[wheel][odd],
-                                      direction)
-        return self._tables[key]
+        if key not in self._odd:
+            teeth, over = self.lanes.teeth_lost[place - 1], self.lanes.overthrows[wheel]
+            lanes = np.flatnonzero((teeth != 0) | over)
+            self._odd[key] = Odd(lanes, teeth[lanes], over[lanes], direction) if len(lanes) else None
+        return self._odd[key]
 
     def _by_the_clock(self, direction: int, carriage: int, reach: int) -> None:
         front = self._in_front(direction, carriage, reach)
@@ -130,3 +125,12 @@ class Drum:
         row.driven(self.pins[:reach - carriage])
         row.carried_behind(self.lanes.carry_pins[0 if direction > 0 else 1])
         self.result[carriage:reach] = row.digit
+
+
+def _step(digit: Any, who: Any) -> Any:
+    """One step for the wheels of some lanes; those of them that passed between 9 and 0."""
+    after = digit[who] + 1
+    passed = after > 9
+    after[passed] = 0
+    digit[who] = after
+    return who[passed]
