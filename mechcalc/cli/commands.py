@@ -262,6 +262,7 @@ def _page(commands: Commands[Parser]) -> None:
     own.add_argument("calculation", metavar="CALCULATION", help="for instance: '347 x 26'")
     own.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must not be there yet")
     own.add_argument("--replace", action="store_true", help="write over a file that is there")
+    own.add_argument("--solid", action="store_true", help="in three dimensions: to turn, cut open and follow a carry")
     _calculation_options(own)
     own.set_defaults(do=_do_page)
 
@@ -269,7 +270,7 @@ def _page(commands: Commands[Parser]) -> None:
 def _do_page(wish: argparse.Namespace) -> int:
     from mechcalc.cli.working import work, write_page
     working = work(wish.calculation, wish.machine, _manner(wish))
-    write_page(working, wish.file.expanduser(), wish.replace)
+    write_page(working, wish.file.expanduser(), wish.replace, wish.solid)
     print(f"Written: {wish.file}")
     return DONE
 

@@ -149,8 +149,8 @@ def said(words: str, algebra: str) -> list[str]:
     return [*above, last, *(line.rjust(WIDTH) for line in textwrap.wrap(algebra, WIDTH - len(INDENT)))]
 
 
-def write_page(working: Working, path: Path, replace: bool = False) -> None:
-    """Write the page for taking home.
+def write_page(working: Working, path: Path, replace: bool = False, solid: bool = False) -> None:
+    """Write the page for taking home, flat or in three dimensions.
 
     Raises
     ------
@@ -163,6 +163,6 @@ def write_page(working: Working, path: Path, replace: bool = False) -> None:
         progress.show(f"writing {path}")
         from mechcalc.view import take_home
         try:
-            take_home(working, path)
+            take_home(working, path, solid=solid)
         except OSError as error:
             raise InputError(f"{path} cannot be written: {error.strerror}") from None

@@ -207,7 +207,7 @@ class TestHands:
         assert live.inner_text() == "View: behind the carriage."
         solid.page.keyboard.press("f")
         solid.page.wait_for_timeout(600)
-        assert live.inner_text().startswith("Following the carry. Next: ")
+        assert live.inner_text().startswith("Following the carry. Next, at place ")
 
 
 class TestSurroundings:
@@ -224,6 +224,15 @@ class TestSurroundings:
         page.keyboard.press("2")
         assert solid.state()["camera"]["turn"] == 0
         context.close()
+
+    def test_follows_from_the_start(self, page: Page, tmp_path: Path) -> None:
+        """On a page as narrow as a phone: what comes next is said, and the picture fits."""
+        page.set_viewport_size({"width": 390, "height": 800})
+        page.goto(take_home(nines(), tmp_path / "follow.html", solid="follow").as_uri())
+        solid = Solid(page)
+        assert solid.state()["follow"] is True
+        assert solid.root.locator(".solid .look").inner_text().startswith("Next, at place 2: ")
+        assert solid.canvas.evaluate("canvas => canvas.getBoundingClientRect().right") <= 390
 
     def test_without_webgl_the_flat_picture_stands_in_and_says_why(self, page: Page, tmp_path: Path) -> None:
         """Nothing else is missing."""

@@ -264,6 +264,12 @@ class TestPage:
         words(capsys, "page", "3 x 4", str(path), "--replace")
         assert path.read_text(encoding="utf-8") != "mine"
 
+    def test_in_three_dimensions(self, capsys, tmp_path):
+        """With the solid view's code in it."""
+        path = tmp_path / "page.html"
+        words(capsys, "page", "3 x 4", str(path), "--solid")
+        assert "renderSolid({model" in path.read_text(encoding="utf-8")
+
     def test_a_folder_that_is_not_there(self, capsys, tmp_path):
         assert "cannot be written: No such file or directory" in \
             refused(capsys, "page", "3 x 4", str(tmp_path / "no" / "page.html"))

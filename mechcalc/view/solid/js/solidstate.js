@@ -6,8 +6,9 @@ import {CUTS, PICTURES} from "./solidpanel.js";
 import {orbit, slide, zoom} from "./solidcamera.js";
 
 export function firstState(viewpoints, {picture = "solid", viewpoint = "home", follow = false} = {}) {
-  const state = {picture, viewpoint: null, camera: viewpoints[0].camera, place: null, away: [], glass: [], follow, cut: {kind: "none", share: 0.5}, groups: {}};
-  return changed(state, {type: "viewpoint", id: viewpoint}, viewpoints);
+  const state = {picture, viewpoint: null, camera: viewpoints[0].camera, place: null, away: [], glass: [], follow: false, cut: {kind: "none", share: 0.5}, groups: {}};
+  const seen = changed(state, {type: "viewpoint", id: viewpoint}, viewpoints);
+  return follow ? changed(seen, {type: "follow", on: true}, viewpoints) : seen;
 }
 
 // The state after an action; the one handed in is left as it was.
@@ -17,7 +18,7 @@ export function changed(state, action, viewpoints) {
   switch (action.type) {
     case "viewpoint": {
       const found = viewpoints.find(({id}) => id === action.id);
-      return found ? {...state, viewpoint: found.id, camera: found.camera, away: found.away ?? [], glass: found.glass ?? [], place: found.place ?? null, follow: action.keep ? state.follow : false} : state;
+      return found ? {...state, viewpoint: found.id, camera: found.camera, away: found.away ?? [], glass: found.glass ?? [], place: found.place ?? null, follow: false} : state;
     }
     case "orbit": return {...state, ...free, camera: orbit(state.camera, action.turn, action.rise)};
     case "zoom": return {...state, camera: zoom(state.camera, action.factor)};

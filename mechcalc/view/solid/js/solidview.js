@@ -66,9 +66,12 @@ export function openSolid(root, stage, given) {
     ask();
   }
 
+  const covered = () => Boolean(now?.cover?.size);
+  const noShot = () => (covered() ? "What comes next is for you to say." : "No carry is to come.");
+
   // The camera goes to where the state wants it; under reduced motion it is there at once.
   function goTo(from) {
-    shot = state.follow && now ? shotFor(scene.sizes, given.data().timeline, now.moment, now.pose) : null;
+    shot = state.follow && now ? shotFor(scene.sizes, given.data().timeline, now.moment, now.pose, covered()) : null;
     const to = shot?.camera ?? state.camera;
     if (quiet.matches) state = changed(state, {type: "camera", camera: to}, views);
     else glide = {from, to, since: null};
@@ -85,7 +88,7 @@ export function openSolid(root, stage, given) {
   function tell({type}) {
     const view = views.find(({id}) => id === state.viewpoint);
     const sentences = {
-      viewpoint: view && `View: ${view.words}.`, follow: state.follow ? `Following the carry. ${shot?.words ?? "No carry is to come."}` : "Not following.",
+      viewpoint: view && `View: ${view.words}.`, follow: state.follow ? `Following the carry. ${shot?.words ?? noShot()}` : "Not following.",
       picture: `Shown: ${state.picture === "both" ? "solid and flat" : state.picture}.`, cut: state.cut.kind === "none" ? "No cut." : `Cut: ${state.cut.kind}.`,
     };
     if (sentences[type]) say(sentences[type]);
@@ -100,7 +103,7 @@ export function openSolid(root, stage, given) {
   function heard(detail) {
     now = detail;
     if (state.follow) {
-      const next = shotFor(scene.sizes, given.data().timeline, now.moment, now.pose);
+      const next = shotFor(scene.sizes, given.data().timeline, now.moment, now.pose, covered());
       const moved = next && (!shot || next.phase !== shot.phase || next.place !== shot.place);
       shot = next;
       if (moved) {
@@ -168,7 +171,7 @@ export function openSolid(root, stage, given) {
     const [before, after] = moving && known.length ? [poseAt(timeline, now.moment.from), poseAt(timeline, now.moment.at)] : [];
     const faulty = scene.faulty.filter(({name: part}) => !parts.includes(part) && !away(part));
     callouts.show(calloutsFor(scene, anchors, {values: now.pose, before, after, turning: now.turning, parts: known, faulty}, seen, size), size);
-    const text = state.follow ? shot?.words ?? "No carry is to come." : "";
+    const text = state.follow ? shot?.words ?? noShot() : "";
     words.hidden = !text;
     if (words.textContent !== text) words.textContent = text;
   }
