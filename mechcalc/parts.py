@@ -7,11 +7,21 @@ answers as below; a fault (`mechcalc.bench.faults`) replaces answers, and the me
 
 from __future__ import annotations
 
+from typing import Any
+
 from mechcalc.layout import PINS
 
 
 class Parts:
-    """The parts of a sound machine. Places, pins and wheels count from 1."""
+    """The parts of a sound machine. Places, pins and wheels count from 1.
+
+    Attributes
+    ----------
+    faults : tuple
+        What is wrong with them, for those who word or picture it: each has a ``name``, a ``part`` and a sentence.
+    """
+
+    faults: tuple[Any, ...] = ()
 
     def number_pins(self, place: int, digit: int) -> tuple[int, ...]:
         """The pins of pinwheel `place` that stand out when its lever is at `digit`.

@@ -7,6 +7,7 @@ nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from mechcalc.events import Event, Kind, Stroke
 
@@ -51,6 +52,21 @@ def sentence(events: Sequence[Event]) -> str:
     return " ".join(said)
 
 
+def covered_sentence(events: Sequence[Event]) -> str:
+    """The same without the digits that come of it, for a picture that covers its windows.
+
+    >>> covered_sentence([Event(angle=220, kind=Kind.CARRY_STEP, place=3, wheel=3, step=1, digit=7, helix=1)])
+    'The carry reaches wheel 3: one step on.'
+    """
+    return sentence([event if event.kind is Kind.SETTING_STEP and event.wheel is None else replace(event, digit=None)
+                     for event in events])
+
+
+def _to(group: Sequence[Event]) -> str:
+    """What the wheels come to, where that may be said."""
+    return "" if group[0].digit is None else f", to {listed(event.digit for event in group)}"
+
+
 def _number_step(group: list[Event]) -> str:
     wheels = [event.wheel for event in group if event.wheel is not None and event.step]
     lost = [event.place for event in group if event.wheel is None]
@@ -65,7 +81,7 @@ def _number_step(group: list[Event]) -> str:
 def _carry_step(group: list[Event]) -> str:
     moved = [event for event in group if event.step]
     said = [f"The carry reaches {_many('wheel', [event.wheel or 0 for event in moved])}: one step "
-            f"{'on' if moved[0].step > 0 else 'back'}, to {listed(event.digit for event in moved)}."] if moved else []
+            f"{'on' if moved[0].step > 0 else 'back'}{_to(moved)}."] if moved else []
     return " ".join([*said, *_missed(group)])
 
 
@@ -81,8 +97,8 @@ def _missed(group: list[Event]) -> list[str]:
 
 def _overthrow(group: list[Event]) -> str:
     wheels = [event.wheel or 0 for event in group]
-    return (f"{_many('wheel', wheels).capitalize()} {'run' if len(wheels) > 1 else 'runs'} on, one step too far: "
-            f"to {listed(event.digit for event in group)}.")
+    on = f"{_many('wheel', wheels).capitalize()} {'run' if len(wheels) > 1 else 'runs'} on, one step too far"
+    return f"{on}{_to(group).replace(',', ':', 1)}."
 
 
 def _lever_out(group: list[Event]) -> str:
@@ -98,10 +114,17 @@ def _pin_deflected(group: list[Event]) -> str:
 
 
 def _setting_step(group: list[Event]) -> str:
+    if group[0].digit is None:
+        return f"Through the transfer gears {_many('pinwheel', [event.place for event in group])} one step on."
     moved = [f"{event.place} to {event.digit}" for event in group]
     if group[0].wheel is not None:
         return f"Through the transfer gears pinwheel {listed(moved)}."
     return f"Setting lever {listed(moved)}."
+
+
+def _clearing(word: str, group: list[Event]) -> str:
+    to = "" if group[0].digit is None else f" to {group[0].digit}"
+    return f"Clearing takes {_many(word, [event.place for event in group])} back{to}."
 
 
 SAY = {
@@ -114,8 +137,7 @@ SAY = {
     Kind.NUMBER_STEP: _number_step,
     Kind.CARRY_STEP: _carry_step,
     Kind.OVERTHROW: _overthrow,
-    Kind.CLEARING_STEP: lambda group: f"Clearing takes {_many('wheel', [e.place for e in group])} back to "
-                                      f"{group[0].digit}.",
+    Kind.CLEARING_STEP: lambda group: _clearing("wheel", group),
     Kind.LEVER_OUT: _lever_out,
     Kind.PIN_DEFLECTED: _pin_deflected,
     Kind.BELL: lambda group: f"The bell rings: the carry out of wheel {group[0].wheel} has nowhere to go.",
@@ -123,9 +145,8 @@ SAY = {
                                    f"{_many('wheel', [e.wheel or 0 for e in group])} home.",
     Kind.DIRECTION_TAKEN: lambda group: f"The counter takes its direction: {HELIX[group[0].step]} turns count up.",
     Kind.COUNTER_STEP: lambda group: "The counter: " + listed(
-        f"wheel {event.place} to {event.digit}" for event in group) + ".",
-    Kind.COUNTER_CLEARING_STEP: lambda group: f"Clearing takes {_many('counter wheel', [e.place for e in group])} "
-                                              f"back to {group[0].digit}.",
+        f"wheel {event.place} {'steps' if event.digit is None else f'to {event.digit}'}" for event in group) + ".",
+    Kind.COUNTER_CLEARING_STEP: lambda group: _clearing("counter wheel", group),
     Kind.DIRECTION_FREED: lambda group: "The counter's direction is free: the next turn chooses it.",
     Kind.SETTING_STEP: _setting_step,
     Kind.PULLED_HOME: lambda group: "The clearing lever is home.",
@@ -157,3 +178,16 @@ def describe(stroke: Stroke) -> str:
         "back transfer": lambda: f"back transfer: {stroke.before.reading.result} into the setting",
     }
     return said.get(stroke.operation, lambda: stroke.operation)()
+
+
+def hand_only(stroke: Stroke) -> str:
+    """The same without what the windows show.
+
+    >>> from mechcalc import Machine, load_spec
+    >>> m = Machine(load_spec("bench"))
+    >>> _ = m.set(12); _ = m.turn(); _ = m.clear_setting()
+    >>> stroke = m.back_transfer()
+    >>> describe(stroke), hand_only(stroke)
+    ('back transfer: 12 into the setting', 'back transfer')
+    """
+    return stroke.operation if stroke.operation == "back transfer" else describe(stroke)

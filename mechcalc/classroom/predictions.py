@@ -5,11 +5,13 @@ Only this file decides what is said to a prediction. A wrong one is never blamed
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from mechcalc.classroom import logbook
 from mechcalc.classroom.answers import YES_OR_NO, Choice, Digits, Kind, Number, Unreadable, plainly
 from mechcalc.numbers import is_truth, shown
+from mechcalc.view import asking
 
 NO_PREDICTION = "No prediction yet. Write yours down in place of None and run both cells; a wrong one teaches most."
 
@@ -50,6 +52,19 @@ def _kept(prediction: Any, happened: Any) -> None:
         thought, outcome = shown(prediction), "unreadable"
     logbook.keep(kind="prediction", lesson=logbook.notebook(), about=logbook.cell(), given=thought, outcome=outcome,
                  happened=logbook.writable(seen))
+
+
+def _keeper() -> Callable[[asking.Prediction], None]:
+    """For a picture that asks (`mechcalc.view.show` with `predict`): its predictions, under the cell that showed it."""
+    lesson, about = logbook.notebook(), logbook.cell()
+
+    def keep(made: asking.Prediction) -> None:
+        logbook.keep(kind="prediction", lesson=lesson, about=about, given=logbook.writable(made.foretold),
+                     outcome="right" if made.right else "wrong", happened=logbook.writable(made.happened))
+    return keep
+
+
+asking.LISTENERS.append(_keeper)
 
 
 def compared(prediction: Any, happened: Any) -> str:

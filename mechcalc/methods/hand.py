@@ -208,7 +208,7 @@ def work(machine: Machine, title: str, method: Method) -> Working:
             machine.undo()
         raise
     return Working(machine.spec, title, start, end.answer, strokes, lines, end.remark, end.places, end.remainder,
-                   end.remainder_places, end.error_bound)
+                   end.remainder_places, end.error_bound, machine.parts)
 
 
 def _rested(state: State) -> State:

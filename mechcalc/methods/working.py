@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from mechcalc.events import Stroke
 from mechcalc.methods.equality import Equality
+from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
 
@@ -152,6 +153,8 @@ class Working:
     error_bound : Fraction or None
         The most by which `value` can differ from the exact answer. None where the remainder tells what is missing,
         or nothing is.
+    parts : Parts
+        What the machine's parts do; those of a sound one unless given. Pictures ask them.
 
     Examples
     --------
@@ -185,6 +188,7 @@ position 1: a turn now counts 10 times.
     remainder: int | None = None
     remainder_places: int = 0
     error_bound: Fraction | None = None
+    parts: Parts = SOUND
 
     @property
     def value(self) -> Fraction:

@@ -1,11 +1,12 @@
 """What can be pictured: a machine, a working, or strokes that follow one another.
 
-Only this file decides how those become one timeline.
+Only this file decides how those become one story: where it starts, its strokes, their lines, and what the parts do.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
@@ -13,13 +14,45 @@ from mechcalc.errors import InputError
 from mechcalc.events import Stroke
 from mechcalc.machine import Machine
 from mechcalc.numbers import shown
-from mechcalc.parts import SOUND
+from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
-from mechcalc.view.timeline import Timeline, timeline
+from mechcalc.state import State
+from mechcalc.view.timeline import Said, Timeline, timeline
 
 
-def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None = None,
-                last: int | None = None) -> Timeline:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """Strokes that follow one another, and all that a picture of them needs.
+
+    Attributes
+    ----------
+    spec, parts
+        The machine that they were made on.
+    start : State
+        Where it stood before the first.
+    strokes : tuple of Stroke
+    lines : tuple
+        Words and algebra for each, or none at all.
+    title : str
+    before : int
+        How many strokes came before the first that is shown.
+    """
+
+    spec: MachineSpec
+    start: State
+    strokes: tuple[Stroke, ...]
+    lines: tuple[Said, ...] = ()
+    title: str = ""
+    parts: Parts = SOUND
+    before: int = 0
+
+    def timeline(self, *, covered: bool = False) -> Timeline:
+        """The timeline (see `mechcalc.view.timeline.timeline`)."""
+        return timeline(self.spec, self.start, self.strokes, self.lines, self.title, self.parts, covered=covered)
+
+
+def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, last: int | None = None,
+                parts: Parts | None = None) -> Timeline:
     """The timeline of whatever can be pictured.
 
     Parameters
@@ -32,6 +65,8 @@ def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None
         The picture's heading; the working's title or the machine's name unless given.
     last : int, optional
         Only the last so many strokes.
+    parts : Parts, optional
+        For bare strokes that were made on a machine with faults: ``machine.parts``.
 
     Raises
     ------
@@ -49,27 +84,35 @@ def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None
     >>> timeline_of(m, last=1)["length"]
     360.0
     """
+    return subject_of(what, spec=spec, title=title, last=last, parts=parts).timeline()
+
+
+def subject_of(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, last: int | None = None,
+               parts: Parts | None = None) -> Subject:
+    """What is to be pictured; parameters and errors are those of `timeline_of`."""
     if isinstance(what, Machine):
-        strokes = what.strokes if last is None else what.strokes[len(what.strokes) - min(last, len(what.strokes)):]
-        start = strokes[0].before if strokes else what.state
-        return timeline(what.spec, start, strokes, title=what.spec.name if title is None else title,
-                        parts=what._parts)
-    lines: Sequence[Any] = ()
+        strokes = what.strokes
+        first = 0 if last is None else len(strokes) - min(last, len(strokes))
+        return Subject(spec=what.spec, start=strokes[first].before if strokes[first:] else what.state,
+                       strokes=strokes[first:], title=what.spec.name if title is None else title, parts=what.parts,
+                       before=first)
+    lines: Sequence[Said] = ()
     if hasattr(what, "strokes") and hasattr(what, "spec"):
         strokes, lines, spec = tuple(what.strokes), tuple(what.lines), what.spec
-        title = what.title if title is None else title
+        title, parts = what.title if title is None else title, getattr(what, "parts", SOUND)
     else:
         strokes = _strokes(what)
     if spec is None:
         raise InputError("bare strokes do not say what machine they were made on: give spec=machine.spec")
-    if last is not None:
-        strokes, lines = strokes[-last:], lines[-last:]
+    first = 0 if last is None else max(0, len(strokes) - last)
+    strokes, lines = strokes[first:], lines[first:]
     if not strokes:
         raise InputError("there is no stroke to show")
     for number, (one, following) in enumerate(pairwise(strokes), start=1):
         if one.after != following.before:
             raise InputError(f"stroke {number + 1} does not begin where stroke {number} ended")
-    return timeline(spec, strokes[0].before, strokes, lines, spec.name if title is None else title, SOUND)
+    return Subject(spec=spec, start=strokes[0].before, strokes=strokes, lines=tuple(lines), before=first,
+                   title=spec.name if title is None else title, parts=SOUND if parts is None else parts)
 
 
 def _strokes(what: Any) -> tuple[Stroke, ...]:

@@ -17,16 +17,17 @@ from pathlib import Path
 from typing import Any
 
 from mechcalc.errors import InputError
+from mechcalc.parts import Parts
 from mechcalc.spec import MachineSpec
+from mechcalc.view.asking import record_scene
 from mechcalc.view.bundle import script, styles
 from mechcalc.view.solid.script import solid_script, solid_styles
 from mechcalc.view.solid.setting import faults_of, setting_for
-from mechcalc.view.subject import timeline_of
+from mechcalc.view.subject import subject_of
 
 MODEL = """
 const page = JSON.parse(document.getElementById("timeline").textContent);
-const scene = {live: false, timeline: page.timeline, ...page.faulty};
-const values = {...page.solid, scene, travel: page.travel, large: page.large, level: 1};
+const values = {...page, level: 1, answers: {}};
 const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
   off() {}, send() {}};
 ENTRY({model, el: document.getElementById("view")});
@@ -41,7 +42,9 @@ footer { margin: 8px 6px; color: #574c3a; }
 
 
 def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None, spec: MachineSpec | None = None,
-              travel: float = 0.0, large: bool = False, solid: bool | str = False) -> Path:
+              travel: float = 0.0, large: bool = False, predict: str | Sequence[str] | None = None,
+              ask: str | None = None, wait_at_carries: bool = False, parts: Parts | None = None,
+              solid: bool | str = False) -> Path:
     """Write a page that shows `what`, to be opened from disk.
 
     Parameters
@@ -58,6 +61,10 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
         Where the playhead begins.
     large : bool
         Large type from the start.
+    predict, ask, wait_at_carries
+        What is to be foretold before it is seen, as in `mechcalc.view.show`. What is foretold stays in the page.
+    parts : Parts, optional
+        For bare strokes that were made on a machine with faults: ``machine.parts``.
     solid : bool or str
         In three dimensions, as `mechcalc.view.show` takes it: ``True``, ``"both"`` or ``"follow"``.
 
@@ -72,8 +79,10 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
         Something that cannot be shown, or a path that cannot be written.
     """
     path = Path(path)
-    timeline = timeline_of(what, spec=spec, title=title)
-    text = page(timeline, travel=travel, large=large, solid=solid, faults=faults_of(what))
+    scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask)
+    if solid:
+        scene["faults"] = faults_of(what)
+    text = page(scene, travel=travel, large=large, waits=wait_at_carries, solid=solid)
     try:
         _replace(path, text)
     except OSError as error:
@@ -81,12 +90,13 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
     return path
 
 
-def page(timeline: dict[str, Any], *, travel: float = 0.0, large: bool = False, solid: bool | str = False,
-         faults: Sequence[dict[str, Any]] = ()) -> str:
+def page(scene: dict[str, Any], *, travel: float = 0.0, large: bool = False, waits: bool = False,
+         solid: bool | str = False) -> str:
     """The page's HTML. Whatever a title or a name holds is text in it, never markup."""
-    told: dict[str, Any] = {"timeline": timeline, "travel": travel, "large": large}
+    told: dict[str, Any] = {"scene": scene, "travel": travel, "large": large, "waits": waits}
     if solid:
-        told |= {"solid": {"solid": setting_for(solid)}, "faulty": {"faults": list(faults)}}
+        told["solid"] = setting_for(solid)
+    timeline = scene["timeline"]
     joined, entry = (solid_script(), "renderSolid") if solid else (script(), "render")
     code = joined.replace("</", "<\\/") + MODEL.replace("ENTRY", entry)
     style = LOOK + (solid_styles() if solid else styles())

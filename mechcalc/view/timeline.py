@@ -20,8 +20,9 @@ from mechcalc.machine import Machine
 from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
+from mechcalc.view.carries import carries_of
 from mechcalc.view.tracks import SIGN, Tracks, begun
-from mechcalc.words import describe, sentence
+from mechcalc.words import covered_sentence, describe, hand_only, sentence
 
 FORMAT = 1
 Timeline = dict[str, Any]
@@ -37,7 +38,7 @@ class Said(Protocol):
 
 
 def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: Sequence[Said] = (),
-             title: str = "", parts: Parts = SOUND) -> Timeline:
+             title: str = "", parts: Parts = SOUND, *, covered: bool = False) -> Timeline:
     """The timeline of strokes that follow one another from `start`.
 
     Parameters
@@ -46,6 +47,10 @@ def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: 
         One for each stroke, with ``words`` and ``algebra``; without them the strokes are described plainly.
     title : str
         For the picture's heading.
+    parts : Parts
+        What the machine's parts do.
+    covered : bool
+        Whether moments and strokes also say what may be said while the windows are covered.
 
     Returns
     -------
@@ -62,14 +67,16 @@ def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: 
             "from": begin, "to": tracks.travel, "operation": stroke.operation,
             "words": line.words if line else describe(stroke), "algebra": line.algebra if line else "",
             "reading": dataclasses.asdict(stroke.reading)})
-        moments += _moments(spec, stroke, begin, index)
+        if covered:
+            told[-1]["covered"] = hand_only(stroke)
+        moments += _moments(spec, stroke, begin, index, covered)
     return {"format": FORMAT, "title": title, "machine": machine_data(spec), "length": tracks.travel,
             "start": dataclasses.asdict(start.reading), "tracks": tracks.keys, "moments": moments, "strokes": told}
 
 
-def _moments(spec: MachineSpec, stroke: Stroke, begin: float, index: int) -> list[dict[str, Any]]:
+def _moments(spec: MachineSpec, stroke: Stroke, begin: float, index: int, covered: bool) -> list[dict[str, Any]]:
     """Events that are complete at the same angle, as one moment worth stopping at."""
-    moments = []
+    moments: list[dict[str, Any]] = []
     for angle, group in groupby(stroke.events, key=lambda event: event.angle):
         events = list(group)
         first = min(begun(event, spec) for event in events)
@@ -78,6 +85,8 @@ def _moments(spec: MachineSpec, stroke: Stroke, begin: float, index: int) -> lis
             "from": round(begin + max(first, stroke.begin) - stroke.begin, 6), "stroke": index,
             "kinds": sorted({event.kind.value for event in events}),
             "words": sentence(events), "parts": sorted({name for event in events for name in parts_of(event)})})
+        if covered:
+            moments[-1]["covered"] = covered_sentence(events)
     return moments
 
 
@@ -120,19 +129,25 @@ def machine_data(spec: MachineSpec) -> dict[str, Any]:
     }
 
 
-def ahead(machine: Machine) -> dict[str, Any]:
-    """What a turn either way would do from here, for a hand that drags the crank: a timeline, or who refuses."""
-    told = {}
+def ahead(machine: Machine, *, covered: bool = False) -> dict[str, Any]:
+    """What a turn either way would do from here, for a hand that drags the crank: a timeline and where carries are
+    about to happen in it, or who refuses."""
+    told: dict[str, Any] = {}
     for sign, direction in (("+", 1), ("-", -1)):
-        back = machine.state.direction == -direction
-        left = machine.state.angle if back else 360.0 - machine.state.angle
         try:
-            strokes = machine.would("crank", direction * left)
+            strokes = machine.would("crank", direction * to_rest(machine.state, direction))
         except Locked as refusal:
             told[sign] = {"refused": refused(refusal)}
         else:
-            told[sign] = {"timeline": timeline(machine.spec, machine.state, strokes)}
+            told[sign] = {
+                "timeline": timeline(machine.spec, machine.state, strokes, parts=machine.parts, covered=covered),
+                "carries": carries_of(machine.spec, machine.parts, strokes, before=len(machine.strokes))}
     return told
+
+
+def to_rest(state: State, direction: int) -> float:
+    """Degrees of crank in `direction` until it is at rest again; going back, those that were turned."""
+    return state.angle if state.direction == -direction else 360.0 - state.angle
 
 
 def refused(refusal: Locked) -> dict[str, str]:

@@ -6,23 +6,21 @@ dragging the crank) needs no kernel. What the page asks for is done by the machi
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import anywidget
 import traitlets
 
-from mechcalc.errors import InputError, Locked, MechcalcError
-from mechcalc.events import Stroke
 from mechcalc.machine import Machine
-from mechcalc.numbers import shown
+from mechcalc.parts import Parts
 from mechcalc.spec import MachineSpec
+from mechcalc.view import asking
+from mechcalc.view.asking import Prediction, answers_from, record_scene, wanted, when
 from mechcalc.view.bundle import module, styles
-from mechcalc.view.subject import timeline_of
-from mechcalc.view.timeline import ahead, digest, refused
-from mechcalc.words import describe
-
-LAST = 60  # strokes of a live machine that its picture can go back through
+from mechcalc.view.live import Live
+from mechcalc.view.subject import subject_of
+from mechcalc.view.timeline import digest
 
 
 class MachineView(anywidget.AnyWidget):
@@ -35,6 +33,8 @@ class MachineView(anywidget.AnyWidget):
         plays. A live machine's picture always comes to rest at the end.
     large : bool
         Large type, for a projector.
+    answers : dict
+        What has been foretold, by question; see `mechcalc.view.asking`.
     """
 
     _esm = module()
@@ -42,21 +42,29 @@ class MachineView(anywidget.AnyWidget):
     scene = traitlets.Dict().tag(sync=True)
     travel = traitlets.Float(0.0).tag(sync=True)
     large = traitlets.Bool(False).tag(sync=True)
+    waits = traitlets.Bool(False).tag(sync=True)
+    answers = traitlets.Dict().tag(sync=True)
 
     def __init__(self, what: Any, *, spec: MachineSpec | None = None, title: str | None = None,
-                 travel: float | None = None, large: bool = False) -> None:
+                 travel: float | None = None, large: bool = False, predict: str | Sequence[str] | None = None,
+                 ask: str | None = None, wait_at_carries: bool = False, parts: Parts | None = None) -> None:
         self.machine = what if isinstance(what, Machine) else None
-        self._title = title
-        self._known: tuple[Stroke, ...] = ()
+        self._live: Live | None = None
+        self._stop_watching: Callable[[], None] = lambda: None
+        self._met: list[tuple[str, Prediction]] = []
+        self._closed: set[str] = set()  # questions that have been met and are not asked again
         if self.machine is not None:
+            when(ask, live=True)
+            self._live = Live(self.machine, title, wanted(predict))
             scene = self._live_scene()
         else:
-            scene = {"live": False, "timeline": timeline_of(what, spec=spec, title=title)}
+            scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask)
         length = scene["timeline"]["length"]
         at = length if travel is None and self.machine is not None else travel or 0.0
-        super().__init__(scene=scene, travel=min(max(float(at), 0.0), length), large=large)
+        self._listeners = [listener() for listener in asking.LISTENERS] if scene["asks"] else []
+        super().__init__(scene=scene, travel=min(max(float(at), 0.0), length), large=large, waits=wait_at_carries)
         if self.machine is not None:
-            self._stop_watching: Callable[[], None] = self.machine.watch(self._machine_moved)
+            self._stop_watching = self.machine.watch(self._machine_moved)
         self.on_msg(self._asked)
 
     def __repr__(self) -> str:
@@ -65,94 +73,69 @@ class MachineView(anywidget.AnyWidget):
         return (f"<MachineView {timeline['title']!r}: {len(timeline['strokes'])} strokes, {kind}, "
                 f"timeline {digest(timeline)}>")
 
+    @property
+    def predictions(self) -> tuple[Prediction, ...]:
+        """What has been foretold in the page and then seen, oldest first."""
+        return tuple(prediction for _, prediction in self._met)
+
     def close(self) -> None:
         """Stop watching the machine, and close the widget."""
-        if self.machine is not None:
-            self._stop_watching()
+        self._stop_watching()
         super().close()
 
-    # A live machine.
+    def _machine_moved(self) -> None:
+        assert self._live is not None
+        undone = self._live.undone(self.answers)
+        self._closed -= undone
+        with self.hold_sync():
+            self.answers = {key: answer for key, answer in self.answers.items() if key not in undone}
+            self.scene = self._live_scene()
 
     def _live_scene(self) -> dict[str, Any]:
-        """Timeline, what is new in it, and what a turn either way would do."""
-        assert self.machine is not None
-        strokes = self.machine.strokes
-        timeline = timeline_of(self.machine, title=self._title, last=LAST)
-        same = 0
-        for was, now in zip(self._known, strokes, strict=False):
-            if was is not now:
-                break
-            same += 1
-        undone = same < len(self._known)
-        new = len(strokes) - same
-        self._known = strokes
-        told = timeline["strokes"]
-        begin = told[-new]["from"] if 0 < new <= len(told) else 0.0 if new else timeline["length"]
-        return {"live": True, "timeline": timeline, "from": begin, "jump": undone, "canUndo": bool(strokes),
-                "ahead": ahead(self.machine)}
-
-    def _machine_moved(self) -> None:
-        self.scene = self._live_scene()
+        assert self._live is not None
+        past = [{"id": key, "about": one.about, "foretold": str(one.foretold), "happened": str(one.happened)}
+                for key, one in self._met]
+        return {**self._live.scene(self.answers), "past": past}
 
     def _asked(self, _: Any, content: Any, __: Any) -> None:
         """A message from the page: ``{operation, argument}``."""
-        if self.machine is None or not isinstance(content, dict):
-            return
-        try:
-            self._do(content.get("operation"), content.get("argument"))
-        except Locked as refusal:
-            self.send(refused(refusal))
-        except MechcalcError as error:
-            self.send({"reason": str(error), "part": self._part_of(content), "frees": ""})
+        reply = self._live.asked(content) if self._live else None
+        if reply:
+            self.send(reply)
 
-    def _do(self, operation: Any, argument: Any) -> None:
-        assert self.machine is not None
-        if operation == "undo":
-            self._undo()
-        elif operation == "turn":
-            self._turn(argument)
-        elif operation == "set":
-            self.machine.perform("set", _number(argument))
-        else:
-            before = self.machine.strokes
-            self.machine.perform(operation, argument)
-            if self.machine.strokes == before:
-                self.send({"words": "Nothing has moved."})
+    # Predictions.
 
-    def _turn(self, direction: Any) -> None:
-        """A whole turn; a crank that stands part way finishes the turn."""
-        assert self.machine is not None
-        if direction not in (1, -1):
-            raise InputError(f"a turn is 1 or -1, not {shown(direction)}")
-        self.machine.perform("crank", direction * (360.0 - self.machine.state.angle))
+    @traitlets.validate("answers")
+    def _plain(self, proposal: dict[str, Any]) -> dict[str, Any]:
+        return answers_from(proposal["value"])
 
-    def _undo(self) -> None:
-        assert self.machine is not None
-        undone = self.machine.undo()
-        self.send({"words": "There is nothing to undo." if undone is None else
-                   f"Undone: {describe(undone)}. {_reading(self.machine)}"})
+    @traitlets.observe("answers")
+    def _answered(self, change: dict[str, Any]) -> None:
+        """Shutters that have opened in the page: what was foretold is put beside what came."""
+        seen = [(question, timeline) for question, timeline in self._questions()
+                if change["new"].get(question["id"], {}).get("opened") and question["to"] is not None
+                and question["id"] not in self._closed]
+        for question, timeline in seen:
+            made = asking.met(question, change["new"][question["id"]], timeline)
+            self._met.append((question["id"], made))
+            self._closed.add(question["id"])
+            for listener in self._listeners:
+                listener(made)
+            if self._live:
+                self._live.opened(question)
+        if seen and self._live:
+            self.scene = self._live_scene()
 
-    def _part_of(self, content: dict[str, Any]) -> str:
-        """Where a bad argument is shown: at the lever that was meant, or at the units lever."""
-        operation, argument = content.get("operation"), content.get("argument")
-        assert self.machine is not None
-        places = range(1, self.machine.spec.setting_places + 1)
-        if operation == "set lever" and isinstance(argument, list) and argument and argument[0] in places:
-            return f"setting/{argument[0]}"
-        return "setting/1" if operation in ("set", "set lever") else "crank"
-
-
-def _number(text: Any) -> Any:
-    """What was typed, as a number where it is one; otherwise the machine says what is wrong with it."""
-    return int(text) if isinstance(text, str) and text.isascii() and text.isdigit() and len(text) < 100 else text
-
-
-def _reading(machine: Machine) -> str:
-    return f"Setting {machine.setting}, result {machine.result}, counter {machine.counter}."
+    def _questions(self) -> list[tuple[asking.Question, asking.Timeline]]:
+        """Every question that the page knows, with the timeline that it is on."""
+        scene = self.scene or {"questions": []}
+        ways = [way for way in scene.get("ahead", {}).values() if "timeline" in way]
+        return [(question, where["timeline"]) for where in (scene, *ways) for question in where["questions"]]
 
 
 def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, travel: float | None = None,
-         large: bool = False, solid: bool | str = False) -> MachineView:
+         large: bool = False, predict: str | Sequence[str] | None = None, ask: str | None = None,
+         wait_at_carries: bool = False, parts: Parts | None = None, solid: bool | str = False) -> MachineView:
     """A picture to operate or to watch.
 
     Parameters
@@ -168,6 +151,17 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
         For a record: where the playhead begins, in degrees since the first stroke; 0 unless given.
     large : bool
         Large type, for a projector.
+    predict : str or sequence of str, optional
+        What is to be foretold before it is seen: ``"result"``, ``"counter"`` (their windows stay behind a shutter until
+        a prediction is confirmed, and open when what was asked about is done), ``"carry"`` (before each carry: which
+        digit will the wheel show?), or several of these. See `MachineView.predictions`.
+    ask : str, optional
+        When registers are asked for: ``"at the end"`` (of a record; that is so unless given) or ``"each turn"`` (the
+        only way for a live machine).
+    wait_at_carries : bool
+        Whether playing, and a hand on the crank, wait before each carry; the page has a switch for it.
+    parts : Parts, optional
+        For bare strokes that were made on a machine with faults: ``machine.parts``.
     solid : bool or str
         In three dimensions: to turn, cut open and follow the carry in. ``"both"`` sets the flat picture beside it, on
         one playhead; ``"follow"`` begins by following the carry. Where a browser cannot draw solids, the flat picture
@@ -194,10 +188,27 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
     ['set 12']
     >>> show(m, solid="both").solid["picture"]
     'both'
+    >>> asked = show(m, predict="result")
+    >>> _ = m.turn()
+    >>> [(question["ask"], question["to"]) for question in asked.scene["questions"]]
+    [('What does the result show now, behind the shutter?', 420.0)]
+    >>> asked.predictions
+    ()
+    >>> show(m.strokes, spec=m.spec, predict="counter").scene["questions"][0]["ask"]
+    'What will the counter show at the end?'
+    >>> show(m.strokes, spec=m.spec, predict="result", ask="each turn").scene["questions"][0]["ask"]
+    'What will the result show after turn 1 of 1?'
+    >>> show(m.strokes, spec=m.spec, predict="remainder")
+    Traceback (most recent call last):
+        ...
+    mechcalc.errors.InputError: what is to be foretold is 'result', 'counter', 'carry', or several of them, not \
+'remainder'
     """
+    given: dict[str, Any] = {"spec": spec, "title": title, "travel": travel, "large": large, "predict": predict,
+                             "ask": ask, "wait_at_carries": wait_at_carries, "parts": parts}
     if solid:
         from mechcalc.view.solid import SolidView
         from mechcalc.view.solid.setting import setting_for
 
-        return SolidView(what, spec=spec, title=title, travel=travel, large=large, **setting_for(solid))
-    return MachineView(what, spec=spec, title=title, travel=travel, large=large)
+        return SolidView(what, **given, **setting_for(solid))
+    return MachineView(what, **given)

@@ -174,6 +174,7 @@ class TestTheKeyboard:
             reached.append(name)
         names = [name for name, _ in reached]
         assert {"setting/1", "crank", "play", "moment-on", "moment-back", "carry-on", "carry-back", "start", "end",
+                "stroke-on", "stroke-back", "wait",
                 "large", "help", "set", "turn-on", "turn-back", "shift-left", "shift-right", "clear-setting",
                 "clear-result", "clear-counter", "transfer"} <= set(names)
         assert all(ring for _, ring in reached), [name for name, ring in reached if not ring]

@@ -2,7 +2,7 @@
 
 import {test} from "node:test";
 import assert from "node:assert/strict";
-import {answered, atEase, between, dragBy, letGo, shownBy} from "../../mechcalc/view/js/dragging.js";
+import {answered, atEase, between, dragBy, handGoesOn, isHeld, letGo, shownBy} from "../../mechcalc/view/js/dragging.js";
 import {session} from "./timelines.mjs";
 
 const rest = session("at rest").ahead;
@@ -66,4 +66,23 @@ test("letting go sends where the crank stands, in hundredths; near rest it comes
 test("pointer angles take the shorter way round", () => {
   assert.equal(between(170, -170), 20);
   assert.equal(between(-170, 170), -20);
+});
+
+test("before a carry the hand is stopped; it goes on when it is told to", () => {
+  const holds = {"+": [40, 90], "-": [10]};
+  const {drag: held} = dragBy(dragBy(atEase, 30, rest, holds).drag, 30, rest, holds);
+  assert.deepEqual([held.shown, isHeld(held, holds)], [40, true]);
+  assert.equal(dragBy(held, 50, rest, holds).drag.shown, 40);
+  const on = handGoesOn(held);
+  assert.equal(isHeld(on, holds), false);
+  assert.equal(dragBy(on, 20, rest, holds).drag.shown, 60);
+  assert.equal(dragBy(on, 200, rest, holds).drag.shown, 90);
+});
+
+test("a hand that lets go where it was stopped is sent from there, and taken hold of again it goes on", () => {
+  const holds = {"+": [40], "-": []};
+  const {drag: held} = dragBy(atEase, 60, rest, holds);
+  assert.equal(letGo(held, rest).commit, 40);
+  const again = {"+": [0.004], "-": []};   // the same stop, in what Python says from there
+  assert.equal(dragBy(answered(letGo(held, rest).drag), 25, rest, again).drag.shown, 25);
 });

@@ -3,6 +3,7 @@
 import {test} from "node:test";
 import assert from "node:assert/strict";
 import {KEYS, actionOf} from "../../mechcalc/view/js/keys.js";
+import {closeupFor} from "../../mechcalc/view/js/closeup.js";
 import {planFor} from "../../mechcalc/view/js/plan.js";
 import {chosen, partName, placeOf, wordsFor} from "../../mechcalc/view/js/labels.js";
 import {poseAt} from "../../mechcalc/view/js/pose.js";
@@ -19,6 +20,32 @@ test("time's keys work everywhere; other keys are left alone", () => {
   assert.deepEqual(actionOf("ArrowLeft", false), {time: {type: "moment", direction: -1}});
   assert.deepEqual(actionOf(" ", false), {time: {type: "toggle"}});
   for (const key of ["Tab", "Escape", "Enter", "F5", "x", "Shift"]) assert.equal(actionOf(key, true), null);
+});
+
+test("keys of strokes, of waiting, of going on and of the question", () => {
+  assert.deepEqual(actionOf("n", false), {time: {type: "stroke", direction: 1}});
+  assert.deepEqual(actionOf("N", true), {time: {type: "stroke", direction: -1}});
+  assert.deepEqual([actionOf("w", false), actionOf("g", false), actionOf("q", true)],
+    [{toggle: "wait"}, {on: true}, {toggle: "question"}]);
+});
+
+test("no key is taken twice", () => {
+  for (const key of "abcdefghijklmnopqrstuvwxyz?+-.,[] ") {
+    for (const form of [key, key.toUpperCase()]) assert.ok(KEYS.filter((row) => row.match(form)).length <= 1, form);
+  }
+});
+
+test("in large type the setting levers can still be moved: their slots stand beside the windows", () => {
+  const plan = planFor(session("nines").timeline.machine, {tall: false, large: true});
+  assert.ok(plan.slots.pitch > 6);
+  assert.ok(plan.slots.bottom <= plan.windows.top + plan.windows.height);
+  const right = plan.settingWindow.x + plan.settingWindow.width;
+  assert.ok(plan.groove - 0.14 * plan.u > right && plan.groove + 0.13 * plan.u < plan.u / 2);
+});
+
+test("windows that the picture makes small are shown close up: the ledger's on a telephone, nobody's on a desk", () => {
+  const on = (name, width) => closeupFor(planFor(session(name).timeline.machine, {tall: width < 540, large: false}), width);
+  assert.deepEqual([on("ledger 0", 350), on("slate 0", 350), on("ledger 0", 1200)], [true, false, false]);
 });
 
 test("every key has words", () => {

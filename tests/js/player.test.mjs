@@ -125,3 +125,41 @@ test("the next mark is strictly beyond; there is none after the last", () => {
   assert.equal(nextMark([1, 2, 3], 2, -1), 1);
   assert.equal(nextMark([1, 2, 3], 3, 1), null);
 });
+
+test("a stroke on glides to its end, a stroke back jumps to where it began, then to the one before", () => {
+  const ends = timeline.strokes.map((stroke) => stroke.to);
+  const {player} = runOut(does(begin(), {type: "stroke", direction: 1}));
+  assert.equal(player.travel, ends[0]);
+  const inside = does(begin(), {type: "seek", travel: ends[2] + 200});
+  const back = does(inside, {type: "stroke", direction: -1});
+  assert.deepEqual([back.travel, back.playing], [ends[2], false]);
+  assert.equal(does(back, {type: "stroke", direction: -1}).travel, ends[1]);
+});
+
+test("what goes forwards pauses at a hold, and goes on from there when it is told to", () => {
+  const holds = [200, 300.5];
+  const first = runOut(does(begin(), {type: "holds", holds}, {type: "play"})).player;
+  assert.deepEqual([first.travel, first.playing], [200, false]);
+  const second = runOut(does(first, {type: "play"})).player;
+  assert.equal(second.travel, 300.5);
+  assert.equal(runOut(does(second, {type: "play"})).player.travel, timeline.length);
+});
+
+test("a hold stops a step forwards and a jump to the next carry, and nothing that goes back", () => {
+  const [carry] = begin().carries;
+  const held = does(begin(), {type: "holds", holds: [carry - 3]}, {type: "carry", direction: 1});
+  assert.equal(held.travel, carry - 3);
+  assert.equal(does(held, {type: "carry", direction: 1}).travel, carry);
+  assert.equal(does(held, {type: "seek", travel: carry + 5}, {type: "start"}).travel, 0);
+  assert.equal(runOut(does(begin(), {type: "holds", holds: [17]}, {type: "stroke", direction: 1})).player.travel, 17);
+  assert.equal(does(begin(), {type: "holds", holds: [17]}, {type: "seek", travel: 40}).travel, 40);
+});
+
+test("under reduced motion holds are kept too, while playing, stepping and following", () => {
+  const still = does(begin({still: true}), {type: "holds", holds: [200]});
+  let player = does(still, {type: "play"});
+  for (let i = 0; i < 4000 && player.playing; i += 1) player = reduce(player, {type: "tick", seconds: 0.1});
+  assert.equal(player.travel, 200);
+  assert.equal(does(still, {type: "follow"}).travel, 200);
+  assert.equal(does(still, {type: "stroke", direction: 1}, {type: "stroke", direction: 1}).travel, 200);
+});

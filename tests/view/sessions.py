@@ -6,8 +6,10 @@ import random
 from typing import Any
 
 from mechcalc import InputError, Locked, Machine, load_spec, machine_names
+from mechcalc.view.asking import record_scene
 from mechcalc.view.pace import Pace
 from mechcalc.view.pose import moment_at, pose, stroke_at, turning_at
+from mechcalc.view.subject import subject_of
 from mechcalc.view.timeline import Timeline, ahead, timeline
 
 
@@ -75,6 +77,9 @@ def for_javascript() -> list[dict[str, Any]]:
     sessions = [sampled("nines", told(nines())), sampled("nines, then one more", told(nines(more=True)))]
     for name, machine in (("at rest", nines()), ("part way", nines(until=233.0))):
         sessions.append({**sampled(name, told(machine)), "ahead": ahead(machine)})
+    for predict, ask in (("result", None), ("counter", "each turn"), ("carry", None)):
+        scene = record_scene(subject_of(nines()), predict, ask)
+        sessions.append({**sampled(f"asked for {predict}", scene["timeline"]), "scene": scene})
     sessions += [sampled(f"{name} {seed}", told(random_session(name, seed)), 25)
                  for name in machine_names() for seed in range(2)]
     return sessions

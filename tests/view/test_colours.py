@@ -47,7 +47,8 @@ def test_the_formula() -> None:
     (VARIABLES["--ink"], VARIABLES["--ivory"]), (VARIABLES["--cream"], VARIABLES["--plate"]),
     (color(".scale-digit", "fill"), VARIABLES["--plate"]), (color(".wheel-number", "fill"), VARIABLES["--plate"]),
     (color(".degree", "fill"), color(".collar", "fill")), (VARIABLES["--no"], "#fffdf7"),
-    (VARIABLES["--ink"], color(".wheel.small .wheel-body", "fill")),
+    (VARIABLES["--ink"], color(".wheel.small .wheel-body", "fill")), (VARIABLES["--ink"], VARIABLES["--act"]),
+    (VARIABLES["--act"], VARIABLES["--plate"]), (VARIABLES["--no"], "#fffaf0"), (VARIABLES["--quiet"], "#fffaf0"),
 ])
 def test_words(text: str, ground: str) -> None:
     """Every text of the drawing stands out 4.5 to 1 from what it is on."""
@@ -67,7 +68,8 @@ def test_words(text: str, ground: str) -> None:
     (color(".wheel.lit .wheel-rim", "stroke"), VARIABLES["--plate"]), (color(".knob", "fill"), VARIABLES["--plate"]),
     (color(".span-pin.plus", "stroke"), color(".span.plus, .mechcalc .span.minus", "fill")),
     (color(".refusing :is(path, circle, rect, line, polygon):not(.touch)", "stroke"), VARIABLES["--paper"]),
-    (VARIABLES["--act"], VARIABLES["--plate"]),
+    (VARIABLES["--act"], VARIABLES["--plate"]), (color(".shutter-slats", "stroke"), color(".shutter-body", "fill")),
+    (color(".shutter-body", "fill"), VARIABLES["--plate"]),
 ])
 def test_parts(line: str, ground: str) -> None:
     """Every part that says something stands out 3 to 1 from what it is on."""

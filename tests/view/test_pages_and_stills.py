@@ -31,7 +31,7 @@ class TestThePage:
         """The page carries exactly the timeline of what was shown."""
         machine = nines()
         text = take_home(machine, tmp_path / "a.html").read_text(encoding="utf-8")
-        assert json.loads(scripts(text)["application/json"])["timeline"] == timeline_of(machine)
+        assert json.loads(scripts(text)["application/json"])["scene"]["timeline"] == timeline_of(machine)
 
     def test_lets_nothing_in_or_out(self, tmp_path: Path) -> None:
         """Its content policy forbids everything but its own script and style, named by their digests."""
@@ -52,7 +52,7 @@ class TestThePage:
         text = take_home(nines(), tmp_path / "a.html", title=NASTY).read_text(encoding="utf-8")
         assert "<script>alert" not in text
         assert text.count("</script>") == 2
-        assert json.loads(scripts(text)["application/json"])["timeline"]["title"] == NASTY
+        assert json.loads(scripts(text)["application/json"])["scene"]["timeline"]["title"] == NASTY
 
     def test_replaces_whole_or_not_at_all(self, tmp_path: Path) -> None:
         """A page that cannot be written says so, and leaves what was there and nothing else."""

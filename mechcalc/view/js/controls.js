@@ -30,6 +30,7 @@ export function buildTime(parent, act, toggles, signal) {
   const row = tag(box, "div", {class: "row"});
   const make = (options) => button(row, {...options, signal});
   make({name: "start", icons: ["start"], title: "To the beginning", act: () => act({type: "start"})});
+  make({name: "stroke-back", words: "stroke", icons: ["back"], title: "One stroke back", act: () => act({type: "stroke", direction: -1})});
   make({name: "carry-back", words: "carry", icons: ["back"], title: "Previous carry", act: () => act({type: "carry", direction: -1})});
   make({name: "moment-back", words: "moment", icons: ["back"], title: "One moment back", act: () => act({type: "moment", direction: -1})});
   const play = make({name: "play", title: "Play", act: () => act({type: play.dataset.playing === "true" ? "pause" : "play"})});
@@ -40,6 +41,7 @@ export function buildTime(parent, act, toggles, signal) {
   play.removeAttribute("aria-label");
   make({name: "moment-on", words: "moment", icons: [null, "on"], title: "One moment on", act: () => act({type: "moment", direction: 1})});
   make({name: "carry-on", words: "carry", icons: [null, "on"], title: "Next carry", act: () => act({type: "carry", direction: 1})});
+  make({name: "stroke-on", words: "stroke", icons: [null, "on"], title: "One stroke on", act: () => act({type: "stroke", direction: 1})});
   make({name: "end", icons: ["end"], title: "To the end", act: () => act({type: "end"})});
   const speed = tag(tag(row, "label", {class: "speed", text: "speed "}), "select", {signal,
     on: {change: (event) => act({type: "speed", speed: Number(event.target.value)})}});
@@ -47,11 +49,12 @@ export function buildTime(parent, act, toggles, signal) {
     tag(speed, "option", {value, text: words, selected: value === 1});
   }
   tag(row, "span", {class: "space"});
+  const wait = make({name: "wait", words: "wait at carries", title: "Wait before each carry, and ask what will happen", act: toggles.wait});
   const large = make({name: "large", words: "large type", title: "Large type, for a projector", act: toggles.large});
   const help = make({name: "help", words: "signs and keys", title: "What the signs mean, and which keys do what", act: toggles.help});
   help.setAttribute("aria-expanded", "false");
   return {
-    speed, large, help,
+    speed, wait, large, help,
     show({playing, index, count, words}) {
       if (play.dataset.playing !== String(playing)) {
         play.dataset.playing = String(playing);
@@ -92,7 +95,7 @@ export function buildHands(parent, machine, operate, signal) {
 }
 
 // The list of keys and of signs, shown on demand.
-export function buildHelp(parent, heading, live) {
+export function buildHelp(parent, heading, has) {
   const box = tag(parent, "section", {class: "help", hidden: true, "aria-label": "Keys and signs"});
   tag(box, heading, {text: "Signs"});
   const signs = tag(box, "dl", {class: "signs"});
@@ -104,7 +107,7 @@ export function buildHelp(parent, heading, live) {
   }
   tag(box, heading, {text: "Keys, while the picture has the focus"});
   const list = tag(box, "dl", {});
-  for (const {keys, words} of KEYS.filter((key) => live || !key.live)) {
+  for (const {keys, words} of KEYS.filter((key) => (has.live || !key.live) && (has.asks || !key.asks))) {
     const row = tag(list, "div", {});
     tag(row, "dt", {text: keys});
     tag(row, "dd", {text: words});
@@ -123,9 +126,14 @@ const roller = (svg) => {
   add(group, "rect", {x: -11, y: -10, width: 22, height: 20, rx: 3, class: "idler-body"});
   add(group, "path", {d: "M-9 -6H9M-9 0H9M-9 6H9", class: "idler-teeth"});
 };
+const slats = (svg) => {
+  const group = add(svg, "g", {class: "shutter"});
+  add(group, "rect", {x: -9, y: -10, width: 18, height: 20, class: "shutter-body"});
+  add(group, "path", {d: "M-9 -6H9M-9 -2H9M-9 2H9M-9 6H9", class: "shutter-slats"});
+};
 const SIGNS = [
   ["number pin, out: it will move the idler one tooth", bar(true)], ["number pin, in: it passes by", bar(false)],
   ["carry pin of the additive helix (+)", pin("plus")], ["carry pin of the subtractive helix (−)", pin("minus")],
   ["carry lever, out: it pushes the next carry pin over", blade(true)], ["carry lever, home", blade(false)],
-  ["idler: drives the number wheel under it", roller],
+  ["idler: drives the number wheel under it", roller], ["shutter: what stands behind it is to be foretold", slats],
 ];

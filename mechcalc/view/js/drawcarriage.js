@@ -2,10 +2,9 @@
 
 import {add, put, move, mark, write, points} from "./svg.js";
 import {buildHandle} from "./drawhandles.js";
+import {buildWindow} from "./drawwindow.js";
 
-const digitOf = (value) => ((value % 10) + 10) % 10;
-
-// The carriage inside `parent`; returns update(pose).
+// The carriage inside `parent`; returns update(pose, cover), `cover` being the parts behind a shutter.
 export function buildCarriage(parent, plan) {
   const {machine} = plan;
   const fixed = add(parent, "g", {class: "bed", "aria-hidden": "true"});
@@ -26,10 +25,10 @@ export function buildCarriage(parent, plan) {
   for (let wheel = 1; wheel <= machine.resultPlaces; wheel += 1) parts.push(buildLever(levers, plan, wheel));
   const finger = buildFinger(fixed, plan);
   return {
-    update(pose) {
+    update(pose, cover) {
       move(group, pose.carriage * plan.u, pose.lift * 9);
       put(group, "data-value", pose.carriage);
-      for (const part of parts) part(pose);
+      for (const part of parts) part(pose, cover);
       scale(pose);
       finger(pose);
     },
@@ -50,26 +49,9 @@ function buildFrame(parent, plan) {
   }
 }
 
-// A drum with digits behind a window; it rolls down by a whole digit a step.
 function buildWheel(parent, plan, name, x, y, height, size) {
-  const width = plan.wheelWidth;
-  const group = add(parent, "g", {class: `wheel ${name.startsWith("counter") ? "small" : ""}`, "data-part": name});
-  add(group, "rect", {x: x - width / 2, y, width, height, rx: 4, class: "wheel-body"});
-  const box = add(group, "svg", {x: x - width / 2, y, width, height, viewBox: `0 0 ${width} ${height}`});
-  const tape = add(box, "g", {});
-  const apart = height * 0.74;
-  const digits = [1, 0, -1].map((i) => add(tape, "text", {x: width / 2, y: height / 2 - i * apart, class: "numeral",
-    "font-size": Math.round(size * 10) / 10}));
-  add(box, "rect", {width, height, fill: `url(#${plan.id}-barrel)`});
-  add(group, "rect", {x: x - width / 2, y, width, height, rx: 4, class: "wheel-rim"});
-  return (pose) => {
-    const value = pose[name];
-    const whole = Math.floor(value + 0.5);
-    digits.forEach((digit, i) => write(digit, digitOf(whole + 1 - i)));
-    move(tape, 0, (value - whole) * apart);
-    put(group, "data-value", value);
-    put(group, "data-shows", digitOf(whole));
-  };
+  const shade = `url(#${plan.id}-barrel)`;
+  return buildWindow(parent, {name, x, y, width: plan.wheelWidth, height, size, shade, small: name.startsWith("counter")});
 }
 
 // A carry lever stands between its wheel and the next higher; out, its blade reaches the idler line.

@@ -43,7 +43,7 @@ function buildLock(parent, plan, x, width) {
 }
 
 function buildSlot(parent, plan, place, live) {
-  const {u, windows, slots, large, machine} = plan;
+  const {u, windows, slots, settingWindow, machine} = plan;
   const name = `setting/${place}`;
   const x = plan.centre(place);
   const group = add(parent, "g", {class: "slot", "data-part": name, "data-hand": "lever", "data-place": place});
@@ -53,32 +53,32 @@ function buildSlot(parent, plan, place, live) {
       group.setAttribute(key, value);
     }
   }
-  const wide = plan.wheelWidth;
+  const {x: left, width: wide} = settingWindow;
   add(group, "rect", {x: x - u * 0.48, y: windows.top, width: u * 0.96, height: slots.bottom - windows.top + 8, rx: 4, class: "touch"});
-  add(group, "rect", {x: x - wide / 2, y: windows.top, width: wide, height: windows.height, rx: 4,
+  add(group, "rect", {x: x + left, y: windows.top, width: wide, height: windows.height, rx: 4,
     class: machine.checkRegister ? "window check" : "window"});
-  const digit = add(group, "text", {x, y: windows.top + windows.height / 2, class: "numeral set",
-    "font-size": Math.min(0.95 * u, windows.height * 0.84), "aria-hidden": "true"});
-  const knob = large ? null : buildGroove(group, plan, x);
+  const digit = add(group, "text", {x: x + left + wide / 2, y: windows.top + windows.height / 2, class: "numeral set",
+    "font-size": Math.min(plan.large ? 0.98 * u : 0.95 * u, windows.height * 0.84), "aria-hidden": "true"});
+  const knob = buildGroove(group, plan, x + plan.groove);
   return (pose) => {
     const value = pose[name];
-    if (knob) move(knob, 0, slots.top + value * slots.pitch);
+    move(knob, 0, slots.top + value * slots.pitch);
     write(digit, Math.round(value));
     put(group, "data-value", value);
     if (live) put(group, "aria-valuenow", Math.round(value));
   };
 }
 
-// The groove with its scale and the lever's knob, which is returned.
+// The groove around `x` with its scale and the lever's knob, which is returned.
 function buildGroove(group, plan, x) {
   const {u, slots} = plan;
-  add(group, "line", {x1: x + 0.12 * u, x2: x + 0.12 * u, y1: slots.top, y2: slots.bottom, class: "groove"});
+  add(group, "line", {x1: x, x2: x, y1: slots.top, y2: slots.bottom, class: "groove"});
   for (let d = 0; d <= 9; d += 1) {
     const y = slots.top + d * slots.pitch;
-    add(group, "line", {x1: x - 0.02 * u, x2: x + 0.05 * u, y1: y, y2: y, class: "notch"});
-    if (u > 24) add(group, "text", {x: x - 0.16 * u, y, class: "scale-digit", "aria-hidden": "true"}, d);
+    add(group, "line", {x1: x - 0.14 * u, x2: x - 0.07 * u, y1: y, y2: y, class: "notch"});
+    if (u > 24 && !plan.large) add(group, "text", {x: x - 0.28 * u, y, class: "scale-digit", "aria-hidden": "true"}, d);
   }
   const knob = add(group, "g", {});
-  add(knob, "rect", {x: x - 0.01 * u, y: -3.6, width: 0.26 * u, height: 7.2, rx: 3.4, class: "knob"});
+  add(knob, "rect", {x: x - 0.13 * u, y: -3.6, width: 0.26 * u, height: 7.2, rx: 3.4, class: "knob"});
   return knob;
 }

@@ -2,7 +2,7 @@
 
 import {between} from "./dragging.js";
 
-// Listens on `scene.svg`; calls on.crank(delta), on.release(), on.lever(place, digit), on.press(operation).
+// Listens on `scene.svg`; calls on.grab() and then on.crank(delta), on.release(), on.lever(place, digit), on.press(operation).
 export function listenToHands(scene, live, on, signal) {
   const {svg, plan} = scene;
   let held = null;
@@ -22,11 +22,13 @@ export function listenToHands(scene, live, on, signal) {
     const node = event.target.closest("[data-hand]");
     if (!node || event.button) return;
     const {hand} = node.dataset;
-    if (hand === "crank") held = {hand, angle: angleOf(event)};
+    if (hand === "crank") {
+      held = {hand, angle: angleOf(event)};
+      on.grab();
+    }
     else if (!live) return;
     else if (hand === "lever") {
       node.focus();
-      if (!plan.slots.pitch) return;
       held = {hand, place: Number(node.dataset.place), digit: null};
       pull(event);
     } else {

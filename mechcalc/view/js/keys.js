@@ -9,6 +9,8 @@ export const KEYS = [
     act: (key) => time("moment", key === "ArrowRight" ? 1 : -1)},
   {keys: "C  Shift C", words: "next carry, previous carry", match: (key) => key === "c" || key === "C",
     act: (key) => time("carry", key === "c" ? 1 : -1)},
+  {keys: "N  Shift N", words: "one stroke on, back", match: (key) => key === "n" || key === "N",
+    act: (key) => time("stroke", key === "n" ? 1 : -1)},
   {keys: "Home End", words: "to the beginning, to the end", match: (key) => key === "Home" || key === "End",
     act: (key) => time(key === "Home" ? "start" : "end")},
   {keys: "+ −", words: "one turn, additive or subtractive", live: true, match: (key) => "+=-−".includes(key),
@@ -22,6 +24,9 @@ export const KEYS = [
   {keys: "B", words: "back transfer", live: true, match: (key) => key === "b", act: () => hand("back transfer")},
   {keys: "U", words: "undo", live: true, match: (key) => key === "u", act: () => hand("undo")},
   {keys: "on a setting lever: 0 to 9, ↑ ↓", words: "set it, move it; ← → the next lever", live: true, match: () => false},
+  {keys: "W", words: "wait before each carry", match: (key) => key === "w", act: {toggle: "wait"}},
+  {keys: "G", words: "go on from where it waits", match: (key) => key === "g", act: {on: true}},
+  {keys: "Q", words: "to the question", asks: true, match: (key) => key === "q", act: {toggle: "question"}},
   {keys: "L", words: "large type", match: (key) => key === "l", act: {toggle: "large"}},
   {keys: "?", words: "this list", match: (key) => key === "?", act: {toggle: "help"}},
 ];

@@ -52,7 +52,7 @@ export function placeOf(plan, part, pose) {
     lever: () => [plan.centre(at + 1) + 0.62 * plan.u + shifted, middle + (1 - (pose[part] ?? 0)) * plan.drop + 8],
     wheel: () => [plan.centre(at) + shifted, plan.carriage.wheelY + 4],
     counter: () => [plan.centre(at) + shifted, plan.carriage.counterY + plan.carriage.counter - 3],
-    setting: () => [plan.centre(at) + 0.12 * plan.u, plan.slots.top + (pose[part] ?? 0) * plan.slots.pitch],
+    setting: () => [plan.centre(at) + plan.groove, plan.slots.top + (pose[part] ?? 0) * plan.slots.pitch],
     pawl: () => [plan.disc.x, plan.disc.y - plan.disc.r - 10], crank: () => [plan.disc.x, plan.disc.y - 20],
     lock: () => [plan.centre(1), plan.slots.bottom + 12], comb: () => plan.top.comb,
     transfer: () => plan.top.transfer,

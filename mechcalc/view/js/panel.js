@@ -2,66 +2,97 @@
 
 import {tag} from "./html.js";
 
-// The working inside `parent`: show(timeline) fills it, at(index) marks the current line.
+// The working inside `parent`: show(timeline) fills it, at(index) marks the current line, open(readable, travel) leaves
+// out what would tell what is covered: beyond `readable` a line that has begun says only what the hand does, and one that
+// has not is not shown.
 export function buildWorking(parent, heading, seek, signal) {
   const box = tag(parent, "section", {class: "working", "aria-label": "The working", tabindex: 0});
   tag(box, heading, {text: "The working"});
   const list = tag(box, "ol", {});
   let rows = [];
+  let strokes = [];
   let marked = null;
   return {
     show(timeline) {
       list.textContent = "";
       marked = null;
-      rows = timeline.strokes.map((stroke) => {
-        const row = tag(list, "li", {});
-        const button = tag(row, "button", {type: "button", class: "line", on: {click: () => seek(stroke.to)}, signal});
-        tag(button, "span", {class: "words", text: stroke.words});
-        if (stroke.algebra) tag(button, "span", {class: "algebra", text: stroke.algebra});
-        return row;
-      });
+      strokes = timeline.strokes;
+      rows = strokes.map((stroke) => buildLine(list, stroke, seek, signal));
       if (!rows.length) tag(list, "li", {class: "none", text: "No stroke yet."});
+    },
+    open(readable, travel) {
+      strokes.forEach((stroke, i) => rows[i].tell(stroke.to <= readable + 1e-6 ? "all" : stroke.from < travel - 1e-6 ? "hand" : "nothing"));
+    },
+    keepInSight() {
+      if (marked !== null) bring(box, rows[marked].node);
     },
     at(index) {
       if (index === marked) return;
       if (marked !== null) {
-        rows[marked].classList.remove("now");
-        rows[marked].removeAttribute("aria-current");
+        rows[marked].node.classList.remove("now");
+        rows[marked].node.removeAttribute("aria-current");
       }
       marked = index !== null && rows[index] ? index : null;
       if (marked === null) {
         box.scrollTop = 0;
         return;
       }
-      rows[marked].classList.add("now");
-      rows[marked].setAttribute("aria-current", "step");
-      const row = rows[marked];
-      const above = row.offsetTop - box.offsetTop;
-      if (above < box.scrollTop + 30 || above + row.offsetHeight > box.scrollTop + box.clientHeight) {
-        box.scrollTop = Math.max(0, above - box.clientHeight / 2);
-      }
+      rows[marked].node.classList.add("now");
+      rows[marked].node.setAttribute("aria-current", "step");
+      bring(box, rows[marked].node);
+    },
+  };
+}
+
+// Scroll `box` so that `row` is seen in it.
+function bring(box, row) {
+  const above = row.offsetTop;   // from the top of the box, which is its row's offset parent
+  if (above < box.scrollTop + 30 || above + row.offsetHeight > box.scrollTop + box.clientHeight) {
+    box.scrollTop = Math.max(0, above - box.clientHeight / 2);
+  }
+}
+
+// One line; tell("all"), tell("hand") or tell("nothing") says how much of it is shown.
+function buildLine(list, stroke, seek, signal) {
+  const node = tag(list, "li", {});
+  const button = tag(node, "button", {type: "button", class: "line", on: {click: () => seek(stroke.to)}, signal});
+  const words = tag(button, "span", {class: "words", text: stroke.words});
+  const algebra = stroke.algebra ? tag(button, "span", {class: "algebra", text: stroke.algebra}) : null;
+  let told = "all";
+  return {
+    node,
+    tell(much) {
+      if (much === told) return;
+      told = much;
+      node.hidden = much === "nothing";
+      words.textContent = much === "all" ? stroke.words : stroke.covered;
+      if (algebra) algebra.textContent = much === "all" ? stroke.algebra : "";
     },
   };
 }
 
 // The sentence of the moment. What changes while playing stands in a plain element; the live region speaks when asked.
-export function buildCaption(parent) {
+// Where the picture pauses to ask something, a button leads on.
+export function buildCaption(parent, goOn, signal) {
   const band = tag(parent, "div", {class: "caption"});
   const words = tag(band, "p", {class: "caption-words"});
+  const on = tag(band, "button", {type: "button", class: "go-on", "data-act": "go-on", hidden: true, text: "go on", signal, on: {click: goOn}});
   const live = tag(parent, "p", {class: "unseen", role: "status", "aria-live": "polite"});
   let last = "";
   let timer = 0;
-  const set = (text, active, refused) => {
-    const key = `${text}${active}${refused}`;
+  const set = (text, active, kind) => {
+    const key = `${text}${active}${kind}`;
     if (key === last) return;
     last = key;
     words.textContent = text;
     band.classList.toggle("active", active);
-    band.classList.toggle("refused", refused);
+    band.classList.toggle("refused", kind === "refused");
+    band.classList.toggle("pausing", kind === "pausing");
+    on.hidden = kind !== "pausing";
   };
   return {
-    show: (text, active) => set(text, active, false),
-    refuse: (text) => set(text, false, true),
+    show: (text, active, pausing) => set(text, active, pausing ? "pausing" : ""),
+    refuse: (text) => set(text, false, "refused"),
     say(text) {
       clearTimeout(timer);
       live.textContent = "";
@@ -69,15 +100,4 @@ export function buildCaption(parent) {
     },
     stop: () => clearTimeout(timer),
   };
-}
-
-// The registers in words, for those who do not see the wheels.
-export function spoken(machine, pose) {
-  const register = (part, places) => {
-    let digits = "";
-    for (let place = places; place >= 1; place -= 1) digits += ((Math.floor(pose[`${part}/${place}`] + 0.5) % 10) + 10) % 10;
-    return digits.replace(/^0+(?=\d)/, "");
-  };
-  return `Setting ${register("setting", machine.settingPlaces)}, result ${register("wheel", machine.resultPlaces)}, `
-    + `counter ${register("counter", machine.counterPlaces)}, carriage at ${Math.round(pose.carriage * 10) / 10}.`;
 }

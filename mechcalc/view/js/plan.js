@@ -5,10 +5,11 @@ const within = (low, value, high) => Math.min(Math.max(value, low), high);
 
 // From the top down: the setting plate, the drum's window, the carriage, the bed under it.
 function rowsFor(large) {
-  const windows = {top: 20, height: large ? 52 : 36};
-  const slots = {top: windows.top + windows.height + (large ? 0 : 15), pitch: large ? 0 : 8.8};
-  slots.bottom = slots.top + 9 * slots.pitch;   // in large type the levers' slots are left out
-  const plateBottom = slots.bottom + 23;
+  const windows = {top: large ? 17 : 20, height: large ? 70 : 36};
+  // In large type the levers' slots stand beside their windows instead of under them.
+  const slots = large ? {top: windows.top + 4, pitch: (windows.height - 8) / 9} : {top: windows.top + windows.height + 15, pitch: 8.8};
+  slots.bottom = slots.top + 9 * slots.pitch;
+  const plateBottom = slots.bottom + (large ? 25 : 23);
   const drum = {top: plateBottom + 20, height: large ? 168 : 216};
   drum.line = drum.top + drum.height * 0.52;
   drum.bottom = drum.top + drum.height;
@@ -48,6 +49,8 @@ export function planFor(machine, shape) {
     machine, tall, large, places, spare, u, left, right, width, end, collar, scale, disc, top, ...rows,
     height: tall ? bottom + 282 : bottom, tooth: machine.pitch * scale, lane: 0.46 * u,
     pinHeight: machine.pitch * scale * 0.6, wheelWidth: 0.78 * u,
+    groove: (large ? 0.32 : 0.12) * u,                // how far right of a place's middle its setting lever is
+    settingWindow: large ? {x: -0.45 * u, width: 0.62 * u} : {x: -0.39 * u, width: 0.78 * u},
     digit: Math.min(1.05 * u, carriage.wheel * 0.76), counterDigit: Math.min(0.9 * u, carriage.counter * 0.76),
     centre,                                           // x of a place's idler, pins, wheel and lever
     carryLane: (place) => centre(place) + 0.47 * u,   // x of its carry pins while no lever pushes them

@@ -1,5 +1,5 @@
 // The playhead: a pure reducer. The clock is handed in as `seconds`; with `still` (reduced motion) nothing glides:
-// playing goes from stop to stop.
+// playing goes from stop to stop. `holds` are travels at which whatever goes forwards pauses.
 
 import {advance, slowPieces} from "./pace.js";
 import {carriesOf, stopsOf, countBefore} from "./pose.js";
@@ -11,8 +11,9 @@ const itself = (x) => x;
 // A player for a timeline, at `travel`. What depends on the timeline alone is worked out once.
 export function newPlayer(timeline, travel, options) {
   return {
-    travel, playing: false, direction: 1, goal: null, speed: 1, still: false, waited: 0, ...options,
+    travel, playing: false, direction: 1, goal: null, speed: 1, still: false, waited: 0, holds: [], ...options,
     length: timeline.length, stops: stopsOf(timeline), carries: carriesOf(timeline), pieces: slowPieces(timeline),
+    strokes: [0, ...timeline.strokes.map((stroke) => stroke.to)],
   };
 }
 
@@ -30,18 +31,26 @@ function paused(player, travel) {
   return {...player, travel: clamp(player, travel), playing: false, goal: null, direction: 1, waited: 0};
 }
 
+// A travel forwards to `goal`, or the hold that comes before it.
+function upTo(player, travel, goal) {
+  const hold = nextMark(player.holds, travel, 1);
+  return hold === null ? goal : Math.min(hold, goal);
+}
+
 // Glide to a mark, or jump there under reduced motion; pressed again while gliding, jump and go on to the next.
 function towards(player, marks, direction, quick) {
   const base = player.goal !== null && player.direction === direction ? player.goal : player.travel;
-  const goal = nextMark(marks, base, direction);
-  if (goal === null) return paused(player, base);
+  const mark = nextMark(marks, base, direction);
+  if (mark === null) return paused(player, direction > 0 ? upTo(player, player.travel, base) : base);
+  const goal = direction > 0 ? upTo(player, player.travel, mark) : mark;
   if (player.still || quick) return paused(player, goal);
-  return {...player, travel: base, goal, direction, playing: true};
+  return {...player, travel: direction > 0 ? Math.min(base, goal) : base, goal, direction, playing: true};
 }
 
 function tick(player, seconds) {
   if (!player.playing) return player;
-  const end = player.goal ?? player.length;
+  const goal = player.goal ?? player.length;
+  const end = player.direction > 0 ? upTo(player, player.travel, goal) : goal;
   if (player.still) {
     const waited = player.waited + seconds * player.speed;
     if (waited < STILL_WAIT) return {...player, waited};
@@ -60,17 +69,19 @@ const ACTIONS = {
   play: (player) => (player.travel >= player.length - SAME
     ? {...player, travel: 0, playing: true, goal: null, direction: 1, waited: 0}
     : {...player, playing: true, goal: null, direction: 1, waited: 0}),
-  follow: (player) => (player.still ? paused(player, player.length)
+  follow: (player) => (player.still ? paused(player, upTo(player, player.travel, player.length))
     : {...player, playing: player.travel < player.length - SAME, goal: null, direction: 1, waited: 0}),
   pause: (player) => paused(player, player.travel),
   seek: (player, action) => paused(player, action.travel),
   stop: (player, action) => paused(player, player.stops[Math.min(Math.max(action.index, 0), player.stops.length - 1)]),
   moment: (player, action) => towards(player, player.stops, action.direction, action.direction < 0),
   carry: (player, action) => towards(player, player.carries, action.direction, true),
+  stroke: (player, action) => towards(player, player.strokes, action.direction, action.direction < 0),
   start: (player) => paused(player, 0),
   end: (player) => paused(player, player.length),
   speed: (player, action) => ({...player, speed: action.speed}),
   still: (player, action) => ({...player, still: action.still}),
+  holds: (player, action) => ({...player, holds: action.holds}),
 };
 
 // What the player is after an action; the player handed in is left as it was.
@@ -85,7 +96,7 @@ export function stopIndex(player) {
 
 // A player for a new timeline in which what was the old end lies at `from`: it keeps its distance from there.
 export function rebase(player, timeline, from) {
-  const {speed, still} = player;
+  const {speed, still, holds} = player;
   const travel = Math.max(0, from - (player.length - player.travel));
-  return newPlayer(timeline, Math.min(travel, timeline.length), {speed, still});
+  return newPlayer(timeline, Math.min(travel, timeline.length), {speed, still, holds});
 }

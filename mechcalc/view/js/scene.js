@@ -22,7 +22,7 @@ function buildDefs(svg, id) {
   add(hatch, "line", {x1: 0, x2: 0, y1: 0, y2: 6, stroke: "#8a7851", "stroke-width": 1.6});
 }
 
-// An SVG inside `parent` for a plan. Returns {svg, plan, draw(pose, turning, moment), node(part), remove()}.
+// An SVG inside `parent` for a plan. Returns {svg, plan, draw(pose, turning, moment, cover), node(part), remove()}.
 export function buildScene(parent, plan, live) {
   pictures += 1;
   plan = {...plan, id: `mc${pictures}-${Math.random().toString(36).slice(2, 7)}`};
@@ -43,7 +43,7 @@ export function buildScene(parent, plan, live) {
       drum.update(pose);
       setting.update(pose);
       crank.update(pose, turning);
-      carriage.update(pose);
+      carriage.update(pose, cover);
       const parts = moment.active ? moment.parts : [];
       for (const part of lit) if (!parts.includes(part)) mark(nodes.get(part), "lit", false);
       lit = parts.filter((part) => nodes.has(part));

@@ -3,6 +3,8 @@
 import {besideFits, planFor} from "./plan.js";
 import {buildScene} from "./scene.js";
 import {buildCaption, buildWorking} from "./panel.js";
+import {buildAsking} from "./asking.js";
+import {buildCloseup, closeupFor} from "./closeup.js";
 import {buildHands, buildHelp, buildTime} from "./controls.js";
 import {buildRefusal, refusalWords} from "./refusal.js";
 import {partName} from "./labels.js";
@@ -10,47 +12,50 @@ import {tag} from "./html.js";
 
 const NARROW = 540;   // pixels under which the crank stands below the carriage
 
-// root: an empty element; does: {act(action), seek(travel), operate(operation, argument), rebuilt(scene)}.
-export function buildShell(root, {timeline, live, level, large}, does, signal) {
-  const name = timeline.machine.name;
-  const title = timeline.title || name;
-  root.classList.add("mechcalc");
-  const attributes = {"data-lm-suppress-shortcuts": "true", role: "region", "aria-label": `Calculating machine: ${title}`};
-  for (const key in attributes) root.setAttribute(key, attributes[key]);
-  const head = tag(root, "div", {class: "head"});
-  tag(head, `h${level}`, {text: title});
-  if (name && name !== title) tag(head, "p", {text: name});
-  const stage = tag(root, "div", {class: "stage", tabindex: 0, role: "group",
-    "aria-label": "Picture of the machine; press ? for its keys"});
+// root: an empty element; does: {act(action), seek(travel), operate(operation, argument), foretell(question, digits),
+// goOn(), wait(), rebuilt(scene)}.
+export function buildShell(root, {timeline, live, level, large, asks}, does, signal) {
+  const stage = buildStage(root, timeline, level);
   const refusal = buildRefusal(stage);
-  const caption = buildCaption(root);
-  const toggles = {large: () => shell.enlarge(!large), help: () => shell.showHelp(help.hidden)};
+  const toStage = () => stage.focus({preventScroll: true});   // from a control that goes away when it is used
+  const caption = buildCaption(root, () => { toStage(); does.goOn(); }, signal);
+  const asking = asks ? buildAsking(root, {toStage, foretell: does.foretell}, signal) : null;
+  const toggles = {large: () => shell.enlarge(!large), help: () => shell.showHelp(help.hidden), wait: does.wait,
+    question: () => asking?.focus()};
   const time = buildTime(root, does.act, toggles, signal);
   const hands = live ? buildHands(root, timeline.machine, does.operate, signal) : null;
   const working = buildWorking(root, `h${level + 1}`, does.seek, signal);
-  const help = buildHelp(root, `h${level + 1}`, live);
+  const help = buildHelp(root, `h${level + 1}`, {live, asks});
   let shape = null;
 
   const shell = {
-    stage, caption, time, hands, working, refusal, toggles, scene: null,
+    stage, caption, time, hands, working, refusal, asking, toggles, scene: null, closeup: null,
     // Draw anew if the page's width, or the size of type, asks for another drawing.
     fit() {
       const width = root.clientWidth;
       root.classList.toggle("beside", !large && besideFits(timeline.machine, width));
       const next = {tall: width > 0 && width < NARROW, large};
-      if (shape && shape.tall === next.tall && shape.large === next.large) return;
-      shape = next;
+      const plan = planFor(timeline.machine, next);
+      const near = closeupFor(plan, width);
+      if (shape && shape.tall === next.tall && shape.large === next.large && shape.near === near) return;
+      shape = {...next, near};
       root.classList.toggle("large", large);
       root.classList.toggle("tall", next.tall);
       refusal.clear();
       shell.scene?.remove();
-      shell.scene = buildScene(stage, planFor(timeline.machine, shape), live);
+      shell.closeup?.remove();
+      shell.closeup = near ? buildCloseup(root, stage, timeline.machine) : null;
+      shell.scene = buildScene(stage, plan, live);
       does.rebuilt(shell.scene);
+      working.keepInSight();
     },
     enlarge(on) {
       large = on;
       time.large.setAttribute("aria-pressed", String(large));
       shell.fit();
+    },
+    wait(on) {
+      time.wait.setAttribute("aria-pressed", String(on));
     },
     showHelp(on) {
       help.hidden = !on;
@@ -64,4 +69,18 @@ export function buildShell(root, {timeline, live, level, large}, does, signal) {
   };
   time.large.setAttribute("aria-pressed", String(large));
   return shell;
+}
+
+// Heading and stage.
+function buildStage(root, timeline, level) {
+  const name = timeline.machine.name;
+  const title = timeline.title || name;
+  root.classList.add("mechcalc");
+  const attributes = {"data-lm-suppress-shortcuts": "true", role: "region", "aria-label": `Calculating machine: ${title}`};
+  for (const key in attributes) root.setAttribute(key, attributes[key]);
+  const head = tag(root, "div", {class: "head"});
+  tag(head, `h${level}`, {text: title});
+  if (name && name !== title) tag(head, "p", {text: name});
+  return tag(root, "div", {class: "stage", tabindex: 0, role: "group",
+    "aria-label": "Picture of the machine; press ? for its keys"});
 }

@@ -1,218 +1,125 @@
-// One view in the page: keeps playhead, hand and drawing in step with one another and with Python.
+// One view in the page: puts its pieces together, and keeps them in step with Python.
 
-import {momentAt, poseAt, strokeAt, turningAt} from "./pose.js";
-import {newPlayer, rebase, reduce, stopIndex} from "./player.js";
-import {answered, atEase, dragBy, letGo, shownBy} from "./dragging.js";
+import {newPlayer, reduce} from "./player.js";
+import {atEase} from "./dragging.js";
 import {frameClock, heartbeat} from "./beat.js";
 import {buildShell} from "./shell.js";
-import {leverKey, listenToHands} from "./hands.js";
-import {spoken} from "./panel.js";
-import {actionOf} from "./keys.js";
+import {listenToHands} from "./hands.js";
+import {drawView, nowIn, sayView} from "./showing.js";
+import {arrive, foretell, goOn, moved, takeData, ticked, toTheEnd} from "./timing.js";
+import {crankIn, grabIn, holdLeverIn, keyIn, leverIn, operateIn, releaseIn, settle, timeIn} from "./handling.js";
 
-// root: an empty element. given: {data, travel, large, level}; data is Python's {timeline, live, ahead, from, canUndo}.
-// report: {operate(operation, argument), seek(travel)}. Returns {take, heard, goTo, enlarge, remove}.
+// root: an empty element. given: {data, travel, large, level, answers, waits}; data is Python's {timeline, live, carries,
+// questions, past, ahead, from, canUndo}. report: {operate(operation, argument), seek(travel), answer(answers)}.
+// Returns {take, heard, goTo, enlarge, answered, remove}.
 export function openView(root, given, report) {
   const stop = new AbortController();
-  const {signal} = stop;
-  const window = root.ownerDocument.defaultView;
-  const quiet = window.matchMedia("(prefers-reduced-motion: reduce)");
-  let {data} = given;
-  let player = newPlayer(data.timeline, given.travel ?? data.timeline.length, {still: quiet.matches});
-  let drag = atEase;       // the hand on the crank
-  let mine = false;        // whether what Python does next was done by hand here already
-  const preview = new Map();   // setting levers that are held, not yet set
-  const look = {timeline: data.timeline, live: data.live, level: given.level ?? 2, large: Boolean(given.large)};
-  const shell = buildShell(root, look, {
-    act, operate, seek: (travel) => act({type: "seek", travel}),
-    rebuilt(scene) {
-      listenToHands(scene, data.live, on, signal);
-      draw();
-    },
-  }, signal);
-  const beat = heartbeat(frameClock(window), (seconds) => {
-    player = reduce(player, {type: "tick", seconds});
-    draw();
-    if (!player.playing) rested();
-    return player.playing;
-  });
-
-  // What is shown, and saying it.
-
-  function now() {
-    const {timeline, travel} = shownBy(drag, data.ahead) ?? {timeline: data.timeline, travel: player.travel};
-    const pose = poseAt(timeline, travel);
-    for (const [part, value] of preview) pose[part] = value;
-    return {timeline, travel, pose, moment: momentAt(timeline, travel)};
-  }
-
-  function draw() {
-    const {timeline, travel, pose, moment} = now();
-    shell.scene.draw(pose, turningAt(timeline, travel), moment);
-    if (!shell.refusal.showing) shell.caption.show(moment.words, moment.active);
-    shell.working.at(strokeAt(data.timeline, player.travel));
-    shell.time.show({playing: player.playing, index: stopIndex(player), count: player.stops.length - 1, words: moment.words});
-  }
-
-  function say() {
-    const {timeline, pose, moment} = now();
-    shell.caption.say(`${moment.words} ${spoken(timeline.machine, pose)}`);
-  }
-
-  function rested() {
-    report.seek(player.travel);
-    say();
-  }
-
-  // Time.
-
-  function act(action) {
-    if (action.type === "toggle") action = {type: player.playing ? "pause" : "play"};
-    shell.refusal.clear();
-    finishDrag();
-    player = reduce(player, action);
-    draw();
-    if (player.playing) beat.start();
-    else {
-      beat.stop();
-      if (action.type !== "speed") rested();
-    }
-  }
-
-  // A live machine stands where its strokes have led it: the hand works there.
-  function toTheEnd() {
-    if (player.playing || player.travel < player.length) player = reduce(player, {type: "end"});
-    beat.stop();
-  }
-
-  // Hands.
-
-  function operate(operation, argument) {
-    shell.refusal.clear();
-    finishDrag();
-    report.operate(operation, argument);
-  }
-
-  function finishDrag() {
-    if (data.live && drag.sign && !drag.waiting) dragged(letGo(drag, data.ahead));
-  }
-
-  function dragged({drag: next, refused, commit}) {
-    if (next.shown > drag.shown) shell.refusal.clear();
-    drag = next;
-    if (refused) shell.refuse(refused, now().pose);
-    if (commit) {
-      mine = true;
-      report.operate("crank", commit);
-    }
-    draw();
-  }
-
-  function crankBy(delta) {
-    if (data.live) {
-      toTheEnd();
-      dragged(dragBy(drag, delta, data.ahead));
-      return;
-    }
-    const way = turningAt(data.timeline, player.travel) || 1;
-    beat.stop();
-    player = reduce(player, {type: "seek", travel: player.travel + delta * way});
-    draw();
-  }
-
-  function lever(place, digit) {
-    toTheEnd();
-    if (poseAt(data.timeline, player.travel)[`setting/${place}`] === digit) {
-      preview.clear();
-      draw();
-    } else operate("set lever", [place, digit]);
-  }
-
-  function holdLever(place, digit) {
-    toTheEnd();
-    if (poseAt(data.timeline, player.travel).lock > 0.5) return;
-    preview.set(`setting/${place}`, digit);
-    draw();
-  }
-
+  const view = newView(root, given, report);
   const on = {
-    crank: crankBy, lever, preview: holdLever, press: (operation) => operate(operation, null),
-    release: () => (data.live ? finishDrag() : rested()),
+    grab: () => grabIn(view), crank: (delta) => crankIn(view, delta), lever: (place, digit) => leverIn(view, place, digit),
+    preview: (place, digit) => holdLeverIn(view, place, digit), press: (operation) => operateIn(view, operation, null),
+    release: () => releaseIn(view),
   };
-
-  function keyed(event) {
-    event.stopPropagation();
-    if (event.altKey || event.ctrlKey || event.metaKey || !shell.stage.contains(event.target)) return;
-    const action = data.live && leverKey(event, shell.scene, on) ? {} : actionOf(event.key, data.live);
-    if (!action) return;
-    event.preventDefault();
-    if (action.time) act(action.time);
-    if (action.toggle) shell.toggles[action.toggle]();
-    if (action.hand) {
-      toTheEnd();
-      operate(...action.hand);
-    }
-  }
-
-  function refresh() {
-    shell.working.show(data.timeline);
-    shell.hands?.undoable(data.canUndo);
-  }
-
-  // From now on nothing here is waiting for Python's answer.
-  function settle() {
-    const own = mine;
-    mine = false;
-    preview.clear();
-    drag = answered(drag);
-    return own;
-  }
-
-  root.addEventListener("keydown", keyed, {signal});
-  root.addEventListener("keyup", (event) => event.stopPropagation(), {signal});
-  quiet.addEventListener("change", () => { player = reduce(player, {type: "still", still: quiet.matches}); }, {signal});
-  refresh();
-  shell.fit();
-  const watcher = new window.ResizeObserver(() => shell.fit());
+  view.shell = buildShell(root, {...given, timeline: view.data.timeline, live: view.data.live, level: given.level ?? 2,
+    large: Boolean(given.large), asks: view.data.asks}, doesIn(view, on, stop.signal), stop.signal);
+  view.beat = heartbeat(frameClock(view.window), (seconds) => ticked(view, seconds));
+  const watcher = new view.window.ResizeObserver(() => view.shell.fit());
+  listenTo(view, on, stop.signal);
+  view.shell.working.show(view.data.timeline);
+  view.shell.hands?.undoable(view.data.canUndo);
+  view.shell.wait(view.waits);
+  view.shell.fit();
   watcher.observe(root);
   root.dataset.ready = "true";
+  return {...fromPython(view), remove() {
+    stop.abort();
+    view.beat.stop();
+    watcher.disconnect();
+    view.shell.caption.stop();
+    root.textContent = "";
+  }};
+}
 
+// The record that all the pieces of a view share.
+function newView(root, given, report) {
+  const {data} = given;
+  const window = root.ownerDocument.defaultView;
+  const quiet = window.matchMedia("(prefers-reduced-motion: reduce)");
   return {
-    enlarge: (large) => shell.enlarge(large),
-    // New data from Python: play what is new, unless it was done by hand here.
-    take(next) {
-      player = rebase(player, next.timeline, next.from);
-      data = next;
-      const own = settle();
-      shell.refusal.clear();
-      player = reduce(player, {type: own || next.jump ? "end" : "follow"});
-      refresh();
-      draw();
-      if (player.playing) beat.start();
-      else {
-        beat.stop();
-        if (!next.jump) say();
-      }
-      if (drag.slack) crankBy(0);
+    root, window, quiet, report, data,
+    player: newPlayer(data.timeline, given.travel ?? data.timeline.length, {still: quiet.matches}),
+    drag: atEase,          // the hand on the crank
+    mine: false,           // whether what Python does next was done by hand here already
+    preview: new Map(),    // setting levers that are held, not yet set
+    answers: given.answers ?? {}, waits: Boolean(given.waits),
+    opened: null,          // what to say of a shutter that has opened
+    inHand: false,         // whether a hand draws a record along
+    handPassed: null,      // where that hand may go on
+    shell: null, beat: null,
+  };
+}
+
+// What the shell's controls do.
+function doesIn(view, on, signal) {
+  return {
+    act: (action) => timeIn(view, action), operate: (...what) => operateIn(view, ...what),
+    seek: (travel) => timeIn(view, {type: "seek", travel}), goOn: () => goOn(view),
+    foretell: (question, digits) => foretell(view, question, digits),
+    wait() {
+      view.waits = !view.waits;
+      view.shell.wait(view.waits);
+      moved(view, {type: "speed", speed: view.player.speed});
+      drawView(view);
+      view.shell.caption.say(view.waits ? "Waits before each carry." : "Does not wait before carries.");
     },
-    // A message from Python: who refuses, or something to say.
+    rebuilt(scene) {
+      listenToHands(scene, view.data.live, on, signal);
+      drawView(view);
+    },
+  };
+}
+
+function listenTo(view, on, signal) {
+  const {root, quiet} = view;
+  root.addEventListener("keydown", (event) => keyIn(view, on, event), {signal});
+  root.addEventListener("keyup", (event) => event.stopPropagation(), {signal});
+  quiet.addEventListener("change", () => { view.player = reduce(view.player, {type: "still", still: quiet.matches}); }, {signal});
+}
+
+// What Python may tell a view.
+function fromPython(view) {
+  return {
+    enlarge: (large) => view.shell.enlarge(large),
+    take(next) {
+      if (next.quiet) {   // nothing has moved: only what is asked is new
+        view.data = next;
+        drawView(view);
+        return;
+      }
+      const own = settle(view);
+      view.shell.refusal.clear();
+      takeData(view, next, own);
+      if (view.drag.slack) crankIn(view, 0);
+    },
+    // A message: who refuses, or something to say.
     heard(message) {
-      settle();
-      toTheEnd();
-      draw();
-      if (message.part) shell.refuse(message, now().pose);
-      else shell.caption.say(message.words);
+      settle(view);
+      toTheEnd(view);
+      drawView(view);
+      if (message.part) view.shell.refuse(message, nowIn(view).pose);
+      else view.shell.caption.say(message.words);
     },
     goTo(travel) {
-      if (player.playing || Math.abs(travel - player.travel) < 1e-6) return;
-      player = reduce(player, {type: "seek", travel});
-      draw();
+      if (view.player.playing || Math.abs(travel - view.player.travel) < 1e-6) return;
+      moved(view, {type: "seek", travel});
+      if (!arrive(view)) drawView(view);
     },
-    remove() {
-      stop.abort();
-      beat.stop();
-      watcher.disconnect();
-      shell.caption.stop();
-      root.textContent = "";
+    // Answers as another view of the same machine, or Python, has them.
+    answered(answers) {
+      if (JSON.stringify(answers) === JSON.stringify(view.answers)) return;
+      view.answers = answers;
+      if (!view.player.playing) arrive(view);
+      drawView(view);
     },
   };
 }

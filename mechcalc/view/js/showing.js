@@ -1,0 +1,75 @@
+// What a view shows now, and saying it. `view` is the record that view.js makes.
+
+import {momentAt, poseAt, strokeAt, turningAt} from "./pose.js";
+import {stopIndex} from "./player.js";
+import {isHeld, keyOf, shownBy} from "./dragging.js";
+import {awaited, coverAt, coverInHand, outcomes, pauseAt, questionAt, readableTo} from "./questions.js";
+import {spoken} from "./registers.js";
+
+// Timeline, travel, pose, moment; the questions on it; the parts that are covered; what is asked where it pauses, or null.
+export function nowIn(view) {
+  const {data, player, drag, answers} = view;
+  const inHand = shownBy(drag, data.ahead);
+  const {timeline, travel} = inHand ?? {timeline: data.timeline, travel: player.travel};
+  const {carries, questions} = inHand ? data.ahead[keyOf(drag.sign)] : data;
+  const asked = inHand ? [...questions, ...data.questions.filter(({passing}) => !passing)] : questions;
+  const pose = poseAt(timeline, travel);
+  for (const [part, value] of view.preview) pose[part] = value;
+  const cover = inHand ? coverInHand(data.questions, questions, answers, travel) : coverAt(questions, answers, travel);
+  const resting = inHand ? isHeld(drag, holdsInHand(view)) : !player.playing;
+  const pause = resting ? pauseAt(questions, answers, carries, view.waits, travel) : null;
+  return {timeline, travel, questions, asked, pose, cover, pause, moment: worded(timeline, momentAt(timeline, travel), cover, pause)};
+}
+
+// A moment with the words that may be said, and with the parts that are about to act where it pauses.
+function worded(timeline, moment, cover, pause) {
+  if (pause?.parts.length) return {...moment, words: pause.ask, parts: pause.parts, active: true};
+  if (pause) return {...moment, words: pause.ask, active: false};
+  if (!cover.size) return moment;
+  const stroke = moment.kinds.length || moment.stroke === null ? null : timeline.strokes[moment.stroke];
+  const words = stroke ? stroke.covered : moment.covered;
+  return words ? {...moment, words: `${words.slice(0, 1).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? "" : "."}`} : moment;
+}
+
+// Where a hand on the crank is stopped, either way: before carries, and before what is asked of them.
+export function holdsInHand(view) {
+  const holds = {"+": [], "-": []};
+  for (const sign of ["+", "-"]) {
+    const {carries, questions} = view.data.ahead?.[sign] ?? {};
+    const asked = (questions ?? []).filter(({id}) => !view.answers[id]).map(({from}) => from);
+    holds[sign] = [...(view.waits ? (carries ?? []).map(({at}) => at) : []), ...asked].sort((a, b) => a - b);
+  }
+  return holds;
+}
+
+// Draw what is shown now.
+export function drawView(view) {
+  const {shell, player, data} = view;
+  const {timeline, travel, questions, asked, pose, moment, cover, pause} = nowIn(view);
+  shell.scene.draw(pose, turningAt(timeline, travel), moment, cover);
+  shell.closeup?.draw(pose, cover);
+  if (!shell.refusal.showing) shell.caption.show(moment.words, moment.active, pause !== null);
+  shell.working.open(readableTo(data.questions, view.answers, player.travel), player.travel);
+  shell.working.at(strokeAt(data.timeline, player.travel));
+  shell.asking?.show({question: questionAt(asked, view.answers, travel), waiting: awaitedBy(view, asked),
+    results: outcomesIn(view, timeline, questions)});
+  shell.time.show({playing: player.playing, index: stopIndex(player), count: player.stops.length - 1, words: moment.words});
+}
+
+// What has been foretold and not yet been met, with the digits.
+function awaitedBy(view, asked) {
+  return awaited(asked, view.answers).map((question) => ({...question, foretold: view.answers[question.id].foretold}));
+}
+
+// Predictions beside what came; of a turn in hand too.
+function outcomesIn(view, timeline, questions) {
+  const {data, answers} = view;
+  const done = outcomes(data.timeline, data.questions, answers, data.past);
+  return timeline === data.timeline ? done : outcomes(timeline, questions, answers, done);
+}
+
+// Say what is shown now, for those who do not see it.
+export function sayView(view) {
+  const {timeline, pose, moment, cover} = nowIn(view);
+  view.shell.caption.say(`${moment.words} ${spoken(timeline.machine, pose, cover)}`);
+}
