@@ -7,6 +7,15 @@ import {LANES, PLAY, READ} from "../../mechcalc/view/solid/js/solidsizes.js";
 import {circle, gearOutline} from "../../mechcalc/view/solid/js/solids.js";
 import {angleOf, apart, inside, machines, read, readAll, session, sessions, standing, travels} from "./readings.mjs";
 
+// The middle of a mesh's corners that lie farthest from its axis, among those within a lane.
+function farthest({data}, [from, to]) {
+  const corners = [];
+  for (let at = 0; at < data.length; at += 8) if (data[at] >= from - 1e-9 && data[at] <= to + 1e-9) corners.push(data.slice(at, at + 3));
+  const most = Math.max(...corners.map(([, y, z]) => Math.hypot(y, z)));
+  const tips = corners.filter(([, y, z]) => Math.hypot(y, z) > most - 1e-6);
+  return [0, 1, 2].map((k) => tips.reduce((sum, corner) => sum + corner[k], 0) / tips.length);
+}
+
 const turningAt = (timeline, travel) => {
   const [before, after] = [read(timeline, "crank", travel - 0.01), read(timeline, "crank", travel)];
   return Math.sign(after - before) || 1;
@@ -107,15 +116,17 @@ test("a carry pin is beside the idler while it is straight, and in its lane whil
   assert.ok(LANES.carryPin[1] - PLAY <= LANES.idler[1], "pushed: wholly in its lane");
 });
 
-test("the lug is at the lever's nose between 9 and 0, and away from it at every whole step", () => {
+test("the lug is at the lever's nose between 9 and 0, and away from it at every whole step", async () => {
+  const {meshesFor} = await import("../../mechcalc/view/solid/js/solidmeshes.js");
   const timeline = session("nines");
   const scene = solidScene(timeline.machine);
+  const tip = farthest(meshesFor(scene.sizes).wheelGear, LANES.lug);
   const {wheel} = scene.sizes;
   const nose = wheel.z - 1.24;
   for (let value = 0; value <= 20; value += 0.5) {
     const values = {...readAll(timeline, 0), "wheel/1": value};
     const gear = scene.where("wheel/1", values, 1, "wheelGear");
-    const lug = standing(gear, [0, 1.22 * Math.sin((180 - 342) * Math.PI / 180), 1.22 * Math.cos((180 - 342) * Math.PI / 180)]);
+    const lug = standing(gear, tip);
     const away = Math.hypot(lug[1], lug[2] - nose);
     if (value % 10 === 9.5) assert.ok(away < 0.05, `${value}: ${away}`);
     else assert.ok(away > 0.3, `${value}: ${away}`);
