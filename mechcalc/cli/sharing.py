@@ -1,4 +1,4 @@
-"""The commands that make something to show elsewhere: a film.
+"""The commands that make something to show elsewhere: a film, a poster, paper, slides.
 
 Only this file words these commands; `mechcalc.sharing` does the work.
 """
@@ -76,8 +76,92 @@ def do_film(wish: argparse.Namespace) -> int:
                           size=wish.size))
 
 
+def add_poster(own: argparse.ArgumentParser) -> None:
+    """The options of ``poster``."""
+    own.add_argument("machine", metavar="NAME", help="a machine of the catalogue, or the path of a TOML file")
+    _file(own, "a .pdf, of size A3")
+    own.set_defaults(do=do_poster)
+
+
+def do_poster(wish: argparse.Namespace) -> int:
+    """The poster of a machine."""
+    from mechcalc.sharing import poster
+    path = wish.file.expanduser()
+    _free(wish, path)
+    return _written(poster(wish.machine, path))
+
+
+PAPERS = ("a4", "letter")
+
+
+def add_print(own: argparse.ArgumentParser) -> None:
+    """The options of ``print``."""
+    _calculation(own)
+    _file(own, "a .pdf or an .html")
+    own.add_argument("--paper", choices=PAPERS, default="a4", help="a4 unless given")
+    own.set_defaults(do=do_print)
+
+
+def do_print(wish: argparse.Namespace) -> int:
+    """A working as a table on paper."""
+    from mechcalc.sharing import working_sheet
+    path = wish.file.expanduser()
+    _free(wish, path)
+    return _written(working_sheet(_worked(wish), path, paper=wish.paper, replace=wish.replace))
+
+
+def add_handout(own: argparse.ArgumentParser) -> None:
+    """The options of ``handout``."""
+    own.add_argument("lesson", metavar="LESSON", help="a lesson, or the beginning of its name; or a notebook's path")
+    _file(own, "a .pdf, printed by a browser of the Chromium family, or an .html")
+    own.add_argument("--solutions", action="store_true", help="with the solutions of the exercises")
+    own.add_argument("--teacher", action="store_true", help="with the page for the teacher")
+    own.add_argument("--paper", choices=PAPERS, default="a4", help="a4 unless given")
+    own.set_defaults(do=do_handout)
+
+
+def do_handout(wish: argparse.Namespace) -> int:
+    """A lesson on paper."""
+    from mechcalc.setup.telling import Progress
+    from mechcalc.sharing import handout
+    path = wish.file.expanduser()
+    _free(wish, path)
+    with Progress() as progress:
+        progress.show(f"printing {wish.lesson}")
+        return _written(handout(wish.lesson, path, solutions=wish.solutions, teacher=wish.teacher, paper=wish.paper))
+
+
+def add_slides(own: argparse.ArgumentParser) -> None:
+    """The options of ``slides``."""
+    _calculation(own)
+    own.add_argument("folder", type=Path, metavar="FOLDER", help="where the SVG files and their index.html go")
+    own.add_argument("--replace", action="store_true", help="write over slides that are there")
+    which = own.add_mutually_exclusive_group()
+    which.add_argument("--of", choices=("carries", "strokes"), help="a slide for each carry (which is usual) or for "
+                       "each stroke")
+    which.add_argument("--at", type=float, action="append", metavar="DEGREES",
+                       help="a slide at so many degrees of travel since the beginning; may be given several times")
+    own.set_defaults(do=do_slides)
+
+
+def do_slides(wish: argparse.Namespace) -> int:
+    """Stills in a folder."""
+    from mechcalc.sharing import slides
+    *pictures, index = slides(_worked(wish), wish.folder.expanduser(), wish.at or wish.of, replace=wish.replace)
+    print(f"{len(pictures)} slide{'s' * (len(pictures) != 1)}")
+    return _written(index)
+
+
 COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str, str]] = {
     "film": (add_film, "film a calculation, with captions",
              "Work a calculation and film it, as MP4 or GIF, slow where a carry is under way. The captions stand in "
              "the picture, and in a WebVTT file beside it. An MP4 needs the package av (mechcalc[film])."),
+    "poster": (add_poster, "print the poster of a machine",
+               "Write an A3 poster: the machine with its parts named, the drum's timetable, and a carry step by step."),
+    "print": (add_print, "print a calculation as a table",
+              "Work a calculation and write it as a table on paper, every stroke with its words and its algebra."),
+    "handout": (add_handout, "print a lesson",
+                "Write a lesson for paper, with the outputs of its notebook; stills stand in for live views."),
+    "slides": (add_slides, "draw a calculation as slides",
+               "Work a calculation and draw it at chosen angles as SVG files, with an index. Parts in action are named."),
 }

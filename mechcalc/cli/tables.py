@@ -102,17 +102,21 @@ def _degrees(value: float | Fraction) -> str:
 
 def budget(spec: MachineSpec) -> str:
     """What takes up the 360 degrees of a turn."""
+    return table(["what", "made up of", "degrees"], budget_rows(spec), left=(0, 1))
+
+
+def budget_rows(spec: MachineSpec) -> list[list[str]]:
+    """What takes up the 360 degrees: what, made up of, degrees."""
     helix = layout.helix_arc(spec)
     pitch, gap, step = _degrees(spec.pin_pitch), _degrees(spec.gap), _degrees(spec.helix_step)
     per_helix = f"gap {gap} + {spec.carry_reach - 2} steps of {step} + pin {pitch}" if helix else "no carry pins"
     pins = layout.PINS * layout.exact(spec.pin_pitch)
-    rows = [["number pins", f"{layout.PINS} pins of {pitch}", _degrees(pins)],
+    return [["number pins", f"{layout.PINS} pins of {pitch}", _degrees(pins)],
             ["helix after the pins", per_helix, _degrees(helix)],
             ["helix before the pins", "the same, mirrored", _degrees(helix)],
             ["rest arc", "kept free", _degrees(spec.rest_arc)],
             ["spare", "", _degrees(spec.spare_arc)],
             ["one turn", "", "360"]]
-    return table(["what", "made up of", "degrees"], rows, left=(0, 1))
 
 
 def _rules(spec: MachineSpec) -> list[str]:

@@ -10,10 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from mechcalc.sharing.film import film
+    from mechcalc.sharing.handout import handout
+    from mechcalc.sharing.paper.poster import poster
+    from mechcalc.sharing.paper.working import working_sheet
+    from mechcalc.sharing.slides import slides
 
-_HOME = {"film": "film"}
+_HOME = {"film": "film", "handout": "handout", "poster": "paper.poster", "slides": "slides",
+         "working_sheet": "paper.working"}
 
-__all__ = ["film"]
+__all__ = ["film", "handout", "poster", "slides", "working_sheet"]
 
 
 def __getattr__(name: str) -> Any:

@@ -5,10 +5,10 @@ Only this file renders stills; `drawing` decides what is on them. matplotlib is 
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING, Any
 
 from mechcalc.view.drawing import PAPER, Drawing, Shape, Words, draw
+from mechcalc.view.drawing_svg import drawing_svg
 from mechcalc.view.figures import UNITS_AN_INCH, in_notebook
 from mechcalc.view.subject import timeline_of
 
@@ -96,21 +96,4 @@ def still_svg(what: Any, travel: float | None = None, **options: Any) -> str:
 
     told = what if isinstance(what, dict) else timeline_of(what, **options)
     travel = told["length"] if travel is None else travel
-    drawing = draw(told, travel)
-    body = "\n".join(_svg_shape(item) if isinstance(item, Shape) else _svg_words(item) for item in drawing.items)
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {drawing.width:g} {drawing.height:g}" role="img" '
-            f'font-family="Palatino, serif">\n<title>{escape(moment_text(told, travel))}</title>\n'
-            f'<rect width="{drawing.width:g}" height="{drawing.height:g}" fill="{PAPER}"/>\n{body}\n</svg>\n')
-
-
-def _svg_shape(item: Shape) -> str:
-    points = " ".join(f"{x:.2f},{y:.2f}" for x, y in item.points)
-    tag = "polygon" if item.closed else "polyline"
-    dashes = ' stroke-dasharray="7 4"' if item.dashed else ""
-    return (f'<{tag} points="{points}" fill="{item.fill}" stroke="{item.stroke}" stroke-width="{item.pen:g}"{dashes}/>')
-
-
-def _svg_words(item: Words) -> str:
-    look = (' font-weight="bold"' if item.bold else "") + (' font-style="italic"' if item.slanted else "")
-    return (f'<text x="{item.at[0]:.2f}" y="{item.at[1]:.2f}" font-size="{item.size:g}" fill="{item.color}" '
-            f'text-anchor="{item.align}" dominant-baseline="central"{look}>{escape(item.text)}</text>')
+    return drawing_svg(draw(told, travel), moment_text(told, travel))

@@ -39,6 +39,7 @@ dd.line, .line { border-bottom: 0.2mm solid #7a7a7a; min-height: 1.25em; }
 .room .line { height: 8mm; }
 table { border-collapse: collapse; width: 100%; font-size: 9.5pt; margin: 2mm 0; }
 th, td { padding: 0.9mm 1.4mm; text-align: right; font-weight: normal; vertical-align: top; }
+td { white-space: pre-line; }
 .l { text-align: left; }
 .nowrap { white-space: nowrap; }
 thead { display: table-header-group; }
