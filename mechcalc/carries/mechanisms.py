@@ -206,4 +206,4 @@ def _in_the_head(spec: MachineSpec, shows: int, added: int) -> Carrying:
         turns.append(doings)
         setting = tuple(carries[:spec.result_places])
     return _worked(NAMES[3], from_digits(wheels), turns, spec,
-                   "Wheels do not carry: the carries are noted, and added as a number of their own, turn by turn.")
+                   "Wheels do not carry: what should be carried is noted, and added in turns of its own.")

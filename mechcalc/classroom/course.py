@@ -83,6 +83,8 @@ COURSE = (
            idea="A fault that moves with the carriage sits in the carriage; one that does not sits on the drum."),
     Lesson(name="drum_timetable", title="The drum's timetable", bench=True, after=("subtraction_by_complements",),
            idea="A turn is 360 degrees to be shared out, and a longer reach has to be paid for."),
+    Lesson(name="carries_compared", title="Why this carry and no other", after=("drum_timetable",),
+           idea="A carry by lever and helix saves no work: it spreads it over the turn, and pays with drum."),
 )
 
 LESSONS = tuple(lesson.name for lesson in COURSE)
