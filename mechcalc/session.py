@@ -1,8 +1,8 @@
 """A machine kept in a file, and taken up again.
 
 Only this file knows the session format. A session is the spec, the faults, the state at the start, the operations in
-order, and the state at the end; taking it up does every operation again on the same mechanism and compares. A file that is
-damaged, or is no session, is never written over.
+order, and the state at the end; taking it up does every operation again on the same mechanism and compares. A file that
+is damaged, or is no session, is never written over.
 """
 
 from __future__ import annotations
@@ -73,7 +73,8 @@ def read(path: Path) -> dict[str, Any]:
     if not isinstance(data, dict) or data.get("kind") != KIND:
         raise SessionError(f"{path}: is no session file: \"kind\" is not {KIND!r}")
     if type(data.get("version")) is not int or data["version"] not in READS:
-        raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads versions 1 to {VERSION}")
+        raise SessionError(f"{path}: is of version {shown(data.get('version'))}; this kit reads versions 1 to "
+                           f"{VERSION}")
     missing = [key for key in (*KEYS, *(["faults"] if data["version"] > 1 else [])) if key not in data]
     if missing:
         raise SessionError(f"{path}: {', '.join(map(repr, missing))} missing; the file is damaged")
