@@ -8,13 +8,14 @@ from __future__ import annotations
 import argparse
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from mechcalc.catalogue import load_spec
 from mechcalc.cli.problem import Problem, read_problem
 from mechcalc.cli.tables import WIDTH, table
-from mechcalc.cli.working import Manner, method_of
+from mechcalc.cli.working import Manner, check_manner, method_of
 from mechcalc.errors import InputError
 from mechcalc.machine import Machine
 
@@ -31,35 +32,48 @@ def add_compare(own: argparse.ArgumentParser, usual: str) -> None:
                      help=f"a machine of the catalogue, or the path of a TOML file ({usual} unless given); named more "
                      "than once, the machines are compared, and what differs is explained")
     own.add_argument("--places", type=int, default=0, metavar="N", help="decimals of a quotient or a root")
-    own.add_argument("--plot", type=Path, metavar="FILE", help="draw the costs into a PNG, SVG or PDF file")
+    own.add_argument("--plot", type=Path, metavar="FILE",
+                     help="draw the costs into a PNG, SVG or PDF file, large enough for a projector")
+    for option, what in (("--short-cut", "multiply by the short cut"), ("--by-complement", "take away by adding the "
+                         "complement"), ("--by-hand", "set each result of a chain again by hand")):
+        own.add_argument(option, action="store_true", help=f"on several machines: {what}")
+    own.add_argument("--method", default="", metavar="NAME", help="on several machines: the method of a quotient or a "
+                     "root, as for work")
     own.set_defaults(do=lambda wish: _do_compare(wish, usual))
 
 
 def _do_compare(wish: argparse.Namespace, usual: str) -> int:
     problem = read_problem(" ".join(wish.calculation))
-    machines = wish.machine or [usual]
-    comparison, why = compared(problem, machines, wish.places)
+    manner = Manner(places=wish.places, short_cut=wish.short_cut, by_complement=wish.by_complement,
+                    by_hand=wish.by_hand, method=wish.method)
+    comparison, why = compared(problem, wish.machine or [usual], manner)
     print(comparison.title, "", printed(comparison), "", sep="\n")
-    for line in [comparison._note(), *why]:
+    told = [line for line in why if " refused: " not in line]  # said already, above
+    for line in [comparison.note, *told]:
         print("\n".join(textwrap.wrap(line, WIDTH)))
     if wish.plot:
         _draw(comparison, wish.plot.expanduser())
     return 0
 
 
-def compared(problem: Problem, machines: Sequence[str], places: int = 0) -> tuple[Comparison, Sequence[str]]:
+def compared(problem: Problem, machines: Sequence[str], manner: Manner
+             ) -> tuple[Comparison, Sequence[str]]:
     """The ways of a calculation on one machine, or one way of it on several.
 
     Raises
     ------
     InputError
-        One machine, and a calculation that has one way only.
+        One machine, and a calculation that has one way only, or a manner that is to be one of several; a manner that
+        this calculation has not.
     """
     from mechcalc.methods import Calculation, compare, compare_machines
+    check_manner(problem, manner)
     if len(machines) > 1:
-        manner = Manner(places=places)
         return compare_machines(Calculation(str(problem), method_of(problem, manner)), *machines)
-    return compare(machines[0], ways(problem, places)), ()
+    if manner != Manner(places=manner.places):
+        raise InputError("on one machine all ways are compared: name a second machine to compare the two in one way")
+    comparison = compare(machines[0], ways(problem, manner.places))
+    return replace(comparison, title=f"{problem} on {comparison.title}"), ()
 
 
 def ways(problem: Problem, places: int = 0) -> list[Calculation]:
@@ -90,25 +104,24 @@ def ways(problem: Problem, places: int = 0) -> list[Calculation]:
 
 def printed(comparison: Comparison) -> str:
     """The costs in 80 columns; what was refused says why below."""
+    from mechcalc.methods.table import said
     rows, refused = [], []
     for trial in comparison.trials:
         if trial.cost is None:
-            refused += ["", *textwrap.wrap(f"{trial.label}: {trial.refusal}", WIDTH)]
+            refused.append("\n".join(textwrap.wrap(f"{trial.label}: {trial.refusal}", WIDTH)))
             continue
         cost = trial.cost
-        best = " *" if trial is comparison.best else ""
-        rows.append([f"{trial.label}{best}", trial.answer, cost.turns, cost.shifts, cost.settings,
+        best = " *" if comparison.is_best(trial) else ""
+        rows.append([f"{trial.label}{best}", said(trial.answer), cost.turns, cost.shifts, cost.settings,
                      f"{cost.crank_angle:g}", f"{comparison.total(trial):.1f}"])
-    lines = [table(HEADS, rows)] if rows else []
-    return "\n".join([*lines, *(["* the least work"] if len(rows) > 1 else []), *refused])
+    costs = table(HEADS, rows) + ("\n* the least work" if len(rows) > 1 else "") if rows else ""
+    return "\n\n".join(filter(None, [costs, *refused]))
 
 
 def _draw(comparison: Comparison, path: Path) -> None:
-    from matplotlib.figure import Figure
-    figure = Figure(figsize=(9, 5), layout="constrained")
-    comparison.plot(figure.add_subplot())
+    from mechcalc.methods.cost_plot import projected
     try:
-        figure.savefig(path)
+        projected(comparison).savefig(path)
     except (OSError, ValueError) as error:
         raise InputError(f"{path} cannot be written: {error}") from None
     print(f"Written: {path}")

@@ -76,6 +76,26 @@ def work(calculation: str, machine: str, manner: Manner = Manner()) -> Working:
         A calculation or a machine that is none; a manner that this calculation has not.
     """
     problem = read_problem(calculation)
+    check_manner(problem, manner)
+    spec = load_spec(machine)
+    with Progress() as progress:
+        progress.show(f"working {problem} on {spec.name or machine}")
+        return method_of(problem, manner)(Machine(spec))
+
+
+def check_manner(problem: Problem, manner: Manner) -> None:
+    """A calculation can be worked in that manner.
+
+    Raises
+    ------
+    InputError
+        It has not got it.
+
+    >>> check_manner(read_problem("347 x 26"), Manner(places=2))
+    Traceback (most recent call last):
+        ...
+    mechcalc.errors.InputError: decimal places are for a quotient or a root; 347 x 26 is worked without it
+    """
     for name, (signs, what) in FOR.items():
         if getattr(manner, name) and problem.sign not in signs:
             raise InputError(f"{what}; {problem} is worked without it")
@@ -83,10 +103,6 @@ def work(calculation: str, machine: str, manner: Manner = Manner()) -> Working:
         raise InputError(f"{FOR['by_complement'][1]}; {problem} is worked without it")
     if manner.by_hand and problem.sign == "x" and len(problem.numbers) == 2:
         raise InputError(f"{FOR['by_hand'][1]}; {problem} is worked without it")
-    spec = load_spec(machine)
-    with Progress() as progress:
-        progress.show(f"working {problem} on {spec.name or machine}")
-        return method_of(problem, manner)(Machine(spec))
 
 
 def method_of(problem: Problem, manner: Manner) -> Callable[[Machine], Working]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields
+from decimal import Decimal
+from math import isclose
 from typing import TYPE_CHECKING, Any
 
 from mechcalc.catalogue import load_spec
@@ -135,7 +137,21 @@ class Calculation:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """How a calculation went: its answer and cost, or why it was refused."""
+    """How a calculation went: its answer and cost, or why it was refused.
+
+    Attributes
+    ----------
+    label : str
+        The way, or the machine.
+    answer : int or Decimal
+        As it is read: with its decimals, where the method finds any. None where it was refused.
+    cost : Cost or None
+        What it took.
+    refusal : str
+        Why it was refused; empty where it was not.
+    workings : tuple of Working
+        The strokes.
+    """
 
     label: str
     answer: Any = None
@@ -152,11 +168,21 @@ def try_out(spec: MachineSpec, calculation: Calculation, label: str = "") -> Tri
     except (CapacityError, Locked) as no:
         return Trial(label, refusal=str(no))
     if isinstance(done, Working):
-        return Trial(label, done.answer, cost_of(done), "", (done,))
+        return Trial(label, _read(done), cost_of(done), "", (done,))
     workings = (done.working,) if hasattr(done, "working") else tuple(getattr(done, "workings", ()))
     if not workings or not all(isinstance(working, Working) for working in workings):
         raise InputError(f"{label} gave {shown(done)}, which has no working to count")
-    return Trial(label, getattr(done, "value", workings[-1].answer), cost_of(*workings), "", workings)
+    return Trial(label, getattr(done, "value", _read(workings[-1])), cost_of(*workings), "", workings)
+
+
+def _read(working: Working) -> int | Decimal:
+    """The answer of a working, with its point: as many decimals as were worked, noughts at the end among them.
+
+    >>> from mechcalc.methods import divide, square_root
+    >>> _read(square_root(Machine(load_spec("bench")), 2, places=2)), _read(divide(Machine(load_spec("bench")), 9, 2))
+    (Decimal('1.41'), 4)
+    """
+    return Decimal(f"{working.answer}e-{working.places}") if working.places else working.answer
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -187,6 +213,10 @@ class Comparison:
         """A trial's weighted total; refused ones count as infinite."""
         return trial.cost.total(self.weights) if trial.cost else float("inf")
 
+    def is_best(self, trial: Trial) -> bool:
+        """Whether no other trial costs less; several may cost the same."""
+        return self.best is not None and isclose(self.total(trial), self.total(self.best))
+
     @property
     def agree(self) -> bool:
         """Whether all trials that were not refused came to the same answer."""
@@ -206,19 +236,21 @@ class Comparison:
             return (trial.label, *("" for _ in range(len(KINDS) + 3)), f"refused: {trial.refusal}")
         counts = (getattr(trial.cost, kind) for kind in KINDS)
         return (trial.label, trial.answer, *counts, round(trial.cost.crank_angle), round(self.total(trial), 1),
-                "best" if trial is self.best else "")
+                "best" if self.is_best(trial) else "")
 
     def __repr__(self) -> str:
         best = f"best: {self.best.label}" if self.best else "all refused"
         return f"<Comparison {self.title}: {len(self.trials)} ways, {best}>"
 
     def __str__(self) -> str:
-        return f"{self.title}\n{plain(self.headings, self.rows())}\n{self._note()}"
+        return f"{self.title}\n{plain(self.headings, self.rows())}\n{self.note}"
 
     def _repr_html_(self) -> str:
-        return grid(self.title, self.headings, self.rows()) + f"<p>{self._note()}</p>\n"
+        return grid(self.title, self.headings, self.rows()) + f"<p>{self.note}</p>\n"
 
-    def _note(self) -> str:
+    @property
+    def note(self) -> str:
+        """What the totals are made of, and whether the answers agree."""
         weights = ", ".join(f"{one.name} {getattr(self.weights, one.name):g}" for one in fields(self.weights))
         disagree = "" if self.agree else " The answers do not agree."
         return f"Total: each stroke counts {weights}.{disagree}"

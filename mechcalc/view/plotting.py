@@ -64,7 +64,7 @@ def plotted(draw: Callable[[Axes], Any], *, width: float = 10.0, height: float =
     --------
     >>> from mechcalc.methods import compare, ways_of_dividing
     >>> plotted(compare("slate", ways_of_dividing(2165, 37)).plot).axes[0].get_title()
-    'Slate'
+    'Slate, answer 58'
     """
     with sheet(width, height) as (figure, (axes,)):
         draw(axes)

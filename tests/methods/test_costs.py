@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import io
+from decimal import Decimal
 
 import pytest
 from hypothesis import given, strategies as st
 
-from mechcalc import InputError, Machine, load_spec, methods
+from mechcalc import InputError, Machine, MachineSpec, load_spec, methods
 from mechcalc.methods import Calculation, Weights
 from mechcalc.methods.comparing import KINDS
 
@@ -64,7 +65,50 @@ class TestCompare:
     def test_ways_of_dividing_agree(self):
         comparison = methods.compare("bench", methods.ways_of_dividing(355, 113, 4))
         assert comparison.agree
-        assert [trial.answer for trial in comparison.trials] == [31_415] * len(comparison.trials)
+        assert [trial.answer for trial in comparison.trials] == [Decimal("3.1415")] * len(comparison.trials)
+
+    @pytest.mark.parametrize(("work", "answer"), [
+        (lambda m: methods.square_root(m, 2, places=2), "1.41"),
+        (lambda m: methods.divide(m, 1, 8, places=4), "0.1250"),
+        (lambda m: methods.divide(m, 1, 700, places=6), "0.001428"),
+        (lambda m: methods.cube_root(m, 2, places=1), "1.2"),
+        (lambda m: methods.square_root(m, 49), "7"), (lambda m: methods.subtract(m, 12, 34), "−22"),
+        (lambda m: methods.reciprocal(m, 8_000_000, places=7), "0.0000001")],
+        ids=["root", "noughts at the end", "noughts in front", "cube root", "whole", "below nought", "tiny"])
+    def test_an_answer_is_shown_with_its_point_everywhere(self, work, answer):
+        """In the table, in HTML and over the bars: all the decimals that were worked, and never an exponent."""
+        comparison = methods.compare("bench", Calculation("one", work), Calculation("two", work))
+        assert comparison.agree
+        assert [line.split()[1] for line in str(comparison).splitlines()[2:4]] == [answer] * 2
+        assert comparison._repr_html_().count(f"<td>{answer}</td>") == 2
+        assert comparison.plot().get_title() == f"Bench, answer {answer}"
+
+    def test_long_answers_are_not_rounded(self):
+        """Forty figures: more than Decimal's context would keep."""
+        wide = MachineSpec(setting_places=20, result_places=40, counter_places=38, carry_reach=40, pin_pitch=2.0,
+                           gap=1.0, helix_step=3.0, lever_throw=1.0, rest_arc=10.0)
+        (trial,) = methods.compare(wide, Calculation("1/7", lambda m: methods.divide(m, 1, 7, places=18))).trials
+        assert f"{trial.answer}" == "0." + "142857" * 3
+        (trial,) = methods.compare(wide, Calculation("long", lambda m: methods.divide(
+            m, 12_345_678_901_234_567_890, 3, places=15))).trials
+        assert f"{trial.answer}" == "4115226300411522630.000000000000000"
+
+    def test_answers_of_different_length_agree_where_they_are_the_same(self):
+        comparison = methods.compare("bench", Calculation("two", lambda m: methods.divide(m, 1, 4, places=2)),
+                                     Calculation("four", lambda m: methods.divide(m, 1, 4, places=4)))
+        assert comparison.agree
+        comparison = methods.compare("bench", Calculation("two", lambda m: methods.divide(m, 1, 8, places=2)),
+                                     Calculation("four", lambda m: methods.divide(m, 1, 8, places=4)))
+        assert not comparison.agree
+        assert [label.get_text() for label in comparison.plot().get_yticklabels()] == ["two: 0.12", "four: 0.1250"]
+        assert comparison.plot().get_title() == "Bench"
+
+    def test_all_that_cost_the_least_are_the_best(self):
+        one = Calculation("one", lambda m: methods.multiply(m, 12, 34))
+        comparison = methods.compare("bench", one, Calculation("same", one.work), Calculation(
+            "more", lambda m: methods.multiply(m, 12, 99)))
+        assert [row[-1] for row in comparison.rows()] == ["best", "best", ""]
+        assert comparison.best is comparison.trials[0]
 
     def test_a_refusal_is_a_row_like_another(self):
         comparison = methods.compare("plain", methods.ways_of_chaining(12, 34, 56))
@@ -151,16 +195,39 @@ class TestPlot:
         comparison = methods.compare("plain", methods.ways_of_chaining(12, 34, 56))
         ax = comparison.plot()
         assert [label.get_text() for label in ax.get_yticklabels()] == [trial.label for trial in comparison.trials]
-        totals = [text.get_text().strip() for text in ax.texts]
+        totals = [text.get_text().strip() for text in ax.texts if text.get_ha() == "left"]
         assert totals[:2] == ["refused", "refused"]
         assert sorted(totals[2:])[0].endswith("best")
         legend = [text.get_text() for text in ax.get_legend().get_texts()]
         assert legend == ["turns", "shifts", "settings", "levers", "clearings"]
-        marks = {(bar.get_hatch(), bar.get_facecolor()) for bar in ax.patches}
+        bars = [bar for bar in ax.patches if bar.get_width()]
+        marks = {(bar.get_hatch(), bar.get_facecolor()) for bar in bars}
         assert len(marks) == len(legend)
         assert all(red == green == blue for _, (red, green, blue, _) in marks)
-        lengths = sum(bar.get_width() for bar in ax.patches)
+        lengths = sum(bar.get_width() for bar in bars)
         assert lengths == pytest.approx(sum(comparison.total(trial) for trial in comparison.trials if trial.cost))
+
+    def test_it_can_be_read_from_the_back_of_a_room(self):
+        """On a projector's picture, 1280 by 720: nothing smaller than a thirtieth of its height (a rule of thumb, no
+        source), counts in every wide part, and nothing cut off."""
+        comparison = methods.compare("bench", methods.ways_of_multiplying(347, 98))
+        figure = comparison.plot().figure
+        figure.set_dpi(100)
+        figure.draw_without_rendering()
+        assert figure.canvas.get_width_height() == (1280, 720)
+        (ax,) = figure.axes
+        ticks = [label for label in ax.get_xticklabels() if label.get_position()[0] <= ax.get_xlim()[1]]
+        texts = [*ax.texts, ax.title, ax.xaxis.label, *ticks, *ax.get_yticklabels(), *ax.get_legend().get_texts()]
+        assert min(text.get_fontsize() for text in texts) * 100 / 72 >= 720 / 30
+        boxes = [text.get_window_extent() for text in texts if text.get_text()]
+        assert all(box.x0 >= 0 and box.y0 >= 0 and box.x1 <= 1280 and box.y1 <= 720 for box in boxes)
+        inside = [text.get_text() for text in ax.texts if text.get_ha() == "center"]
+        assert inside[:5] == [str(trial.cost.turns) for trial in comparison.trials]
+
+    def test_long_names_are_folded(self):
+        way = Calculation("a way with a name that is longer than anybody reads", lambda m: methods.multiply(m, 2, 3))
+        (label,) = methods.compare("bench", way).plot().get_yticklabels()
+        assert label.get_text() == "a way with a name that is\nlonger than anybody reads"
 
     def test_on_axes_of_ones_own_and_where_all_are_refused(self):
         from matplotlib.figure import Figure

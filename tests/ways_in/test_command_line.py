@@ -12,6 +12,7 @@ import pytest
 
 from mechcalc import machine_names
 from mechcalc.classroom.course import COURSE, PATHS, lesson_named
+from mechcalc.classroom.pages import PAGES
 from mechcalc.cli import run
 from mechcalc.cli.commands import parser
 from mechcalc.setup.telling import Progress
@@ -100,7 +101,7 @@ class TestLessons:
         assert lines[1].split() == ["start_here", "Start", "here"]
         names = [line.split()[0] for line in lines[2:-2] if not line.startswith(" ")]
         here = {path.stem for path in (ROOT / "lessons").glob("*.ipynb")}
-        assert names == [lesson.name for lesson in COURSE if lesson.name in here]
+        assert names == [lesson.name for lesson in COURSE if lesson.name in here] + [*PAGES]
         row = next(line for line in lines if line.startswith("tens_carry "))
         assert " ".join(row.split()[1:]) == f"{lesson_named('tens_carry').minutes} class, alone The tens carry"
         assert max(map(len, lines)) <= 80
@@ -223,6 +224,28 @@ class TestCompare:
         assert "Slate: " in out
         assert "short by" in out
 
+    def test_decimals_stand_behind_a_point(self, capsys):
+        """Once shown as 141, which is another number."""
+        out = words(capsys, "compare", "root 2", "--places", "2")
+        assert out.splitlines()[0] == "root of 2 on Bench"
+        assert {line.split()[-6] for line in out.splitlines() if line.startswith(("compare", "restoring", "five"))} == {
+            "1.41"}
+
+    def test_one_way_of_several_machines(self, capsys):
+        """A short cut sends a carry further than a short reach goes; what is refused is told once."""
+        out = words(capsys, "compare", "900000 x 999", "--short-cut", "--machine", "bench", "--machine", "short")
+        assert out.count("does not fit this machine: the carry reach") == 1
+        assert "a carry would have stopped short" in " ".join(out.split())
+        assert "Bench *  899100000      2" in words(
+            capsys, "compare", "900000 x 999", "--short-cut", "--machine", "bench", "--machine", "plain")
+
+    @pytest.mark.parametrize(("options", "says"), [
+        (["347 x 26", "--places", "2"], "decimal places are for a quotient or a root; 347 x 26 is worked without it"),
+        (["347 x 26", "--short-cut"], "on one machine all ways are compared: name a second machine"),
+        (["355/113", "--method", "guessing", "--machine", "bench", "--machine", "plain"], "the method is 'restoring'")])
+    def test_manners_that_do_not_go(self, capsys, options, says):
+        assert says in refused(capsys, "compare", *options)
+
     def test_what_has_one_way_only(self, capsys):
         assert "3 + 4 has one way only on a machine: name two machines" in refused(capsys, "compare", "3 + 4")
 
@@ -279,7 +302,7 @@ class TestWords:
     """The command line's own grammar."""
 
     @pytest.mark.parametrize(("argv", "says"), [
-        ([], "the following arguments are required: COMMAND"), (["machine"], "required: NAME"),
+        ([], "the following arguments are required: COMMAND"), (["machine"], "name one machine"),
         (["wrok"], "invalid choice: 'wrok'"), (["open", "--port", "0"], "a port is a whole number from 1 to 65535"),
         (["check", "--only", "speling"], "'speling' is no check: there are lint, types, lessons, tests")])
     def test_errors_are_one_line(self, capsys, argv, says):
