@@ -5,8 +5,9 @@ Only this file lists the public names; each loads its own room when it is first 
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from mechcalc.lazily import at_first_use
 
 if TYPE_CHECKING:
     from mechcalc.own.findings import Findings, findings
@@ -20,14 +21,4 @@ _HOME = {"Findings": "findings", "findings": "findings", "first_product": "first
 
 __all__ = ["Findings", "MachineForm", "findings", "first_product", "fitting", "machine_form", "my_spec", "own_machine"]
 
-
-def __getattr__(name: str) -> Any:
-    if name not in _HOME:
-        raise AttributeError(f"module 'mechcalc.own' has no attribute {name!r}")
-    value = getattr(import_module(f"mechcalc.own.{_HOME[name]}"), name)
-    globals()[name] = value
-    return value
-
-
-def __dir__() -> list[str]:
-    return sorted({*globals(), *_HOME})
+__getattr__, __dir__ = at_first_use(__name__, _HOME, globals())

@@ -14,9 +14,9 @@ Worksheets (`Sheet`, `make_worksheets`, `write_set`) and marking (`read_set`, `m
 when they are first used; how they are used is at the head of `mechcalc.preparing.sheets` and `.marking`.
 """
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from mechcalc.lazily import at_first_use
 from mechcalc.preparing.conditions import Condition, condition
 from mechcalc.preparing.conflicts import NothingFound
 from mechcalc.preparing.counts import MEASURES, PHRASES
@@ -52,14 +52,4 @@ __all__ = ["MEASURES", "MISCONCEPTIONS", "PHRASES", "TASKS", "BadRow", "ClassLis
            "Task", "UsualSlip", "Wish", "Worksheets", "class_of", "condition", "find", "load_sheet", "load_wish",
            "make_worksheets", "mark_answers", "read_class", "read_set", "task", "write_report", "write_set"]
 
-
-def __getattr__(name: str) -> Any:
-    if name not in _HOME:
-        raise AttributeError(f"module 'mechcalc.preparing' has no attribute {name!r}")
-    value = getattr(import_module(f"mechcalc.preparing.{_HOME[name]}"), name)
-    globals()[name] = value
-    return value
-
-
-def __dir__() -> list[str]:
-    return sorted({*globals(), *_HOME})
+__getattr__, __dir__ = at_first_use(__name__, _HOME, globals())

@@ -5,8 +5,9 @@ Only this file lists the public names; each loads its own room when it is first 
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from mechcalc.lazily import at_first_use
 
 if TYPE_CHECKING:
     from mechcalc.view.counter_scheme import counter_gears
@@ -39,14 +40,4 @@ __all__ = ["MachineView", "angles_chart", "angles_text", "carries_chart", "carri
            "peaks_text", "plotted", "remainder_paths", "show", "still", "still_svg", "take_home", "timeline_of",
            "timetable_with_effort", "turn_chart", "turns_compared", "turns_for_each_figure"]
 
-
-def __getattr__(name: str) -> Any:
-    if name not in _HOME:
-        raise AttributeError(f"module 'mechcalc.view' has no attribute {name!r}")
-    value = getattr(import_module(f"mechcalc.view.{_HOME[name]}"), name)
-    globals()[name] = value
-    return value
-
-
-def __dir__() -> list[str]:
-    return sorted({*globals(), *_HOME})
+__getattr__, __dir__ = at_first_use(__name__, _HOME, globals())
