@@ -2,8 +2,9 @@
 
 Only this file draws the map. Every box, arrow and word comes from the table in `mechcalc.classroom.course`. A lesson
 stands one column to the right of the last one that it builds on; the lessons that everybody begins with, one after
-another, share the first column. Nothing on the map depends on colour: a path is told by the outline, everything else by
-words. A box opens its lesson: an HTML link lies over it, because JupyterLab follows those and not the links of SVG.
+another, share the first column, and those at the end that only lead on from one another hang below each other. Nothing
+on the map depends on colour: a path is told by the outline, everything else by words. A box opens its lesson: an HTML
+link lies over it, because JupyterLab follows those and not the links of SVG.
 """
 
 from __future__ import annotations
@@ -122,6 +123,25 @@ def _trunk(sheet: list[list[Box]]) -> list[list[Box]]:
     return [[box for column in sheet[:alone] for box in column], *sheet[alone:]] if alone else sheet
 
 
+def _hung(sheet: list[list[Box]]) -> list[list[Box]]:
+    """The same boxes with the last columns hung below what they lead on from, as long as each of their lessons is the
+    only one there that builds on its lesson, and builds on nothing else."""
+    while len(sheet) > 1:
+        chains: list[list[Box]] = []
+        for box in sheet[-1]:
+            if chains and box.before == (chains[-1][-1].key,):
+                chains[-1].append(box)
+            else:
+                chains.append([box])
+        parents = [chain[0].before for chain in chains]
+        real = {(box.key,) for box in sheet[-2] if box.lesson}
+        if len(set(parents)) < len(parents) or not set(parents) <= real:
+            return sheet
+        below = dict(zip(parents, chains, strict=True))
+        sheet = [*sheet[:-2], [one for box in sheet[-2] for one in (box, *below.get((box.key,), ()))]]
+    return sheet
+
+
 class CourseMap:
     """The map. Made by `course_map`.
 
@@ -138,19 +158,24 @@ class CourseMap:
     def __init__(self, lessons: Sequence[Lesson], here: frozenset[str], done: Progress) -> None:
         self.lessons, self.here, self.progress = tuple(lessons), here, done
         sheet = arranged(self.lessons)
-        self._sheet = _trunk(sheet)
-        self._down = {box.key for box in self._sheet[0][1:]} if self._sheet is not sheet else set()
-        steps = [STEP if self._down and not number else BETWEEN for number in range(len(self._sheet))]
-        tall = [sum(box.height for box in column) + step * (len(column) - 1)
-                for column, step in zip(self._sheet, steps, strict=True)]
+        trunk = _trunk(sheet)
+        self._sheet = _hung(trunk)
+        self._down = {box.key for box in trunk[0][1:]} if trunk is not sheet else set()
+        self._down |= {box.key for column in self._sheet for one, box in pairwise(column) if box.before == (one.key,)}
+        tall = [sum(box.height for box in column) + sum(map(self._room, column[1:])) for column in self._sheet]
         self.height = max(tall, default=0.0) + 2 * MARGIN
         self.width = len(self._sheet) * (BOX + GAP) - GAP + 2 * MARGIN
         self._at: dict[str, tuple[float, float]] = {}  # the left end and the middle of each box
-        for number, (column, high, step) in enumerate(zip(self._sheet, tall, steps, strict=True)):
+        for number, (column, high) in enumerate(zip(self._sheet, tall, strict=True)):
             y = (self.height - high) / 2 if number else self.height - MARGIN - high
-            for box in column:
+            for place, box in enumerate(column):
+                y += self._room(box) if place else 0.0
                 self._at[box.key] = (MARGIN + number * (BOX + GAP), y + box.height / 2)
-                y += box.height + step
+                y += box.height
+
+    def _room(self, box: Box) -> float:
+        """What is kept free above a box that is not the topmost."""
+        return STEP if box.key in self._down else BETWEEN
 
     def __repr__(self) -> str:
         away = len(self.lessons) - len(self.here)

@@ -72,6 +72,13 @@ class TestLayout:
             for other_x, other_y, other_height in corners[:number]:
                 assert abs(x - other_x) > BOX or y + height < other_y or other_y + other_height < y
 
+    def test_lessons_at_the_end_that_lead_on_from_one_another_hang_below_each_other(self):
+        """c and d share b, so they stay beside it; e and f only lead on from d, and hang below it."""
+        drawn = CourseMap([lesson("a"), lesson("b", "a"), lesson("c", "b"), lesson("d", "b"), lesson("e", "d"),
+                           lesson("f", "e")], frozenset(), NOBODY)
+        assert [[box.key for box in column] for column in drawn._sheet] == [["a", "b"], ["c", "d", "e", "f"]]
+        assert drawn._down == {"b", "e", "f"}
+
     def test_the_course_itself_is_as_clear_as_it_can_be(self):
         """Subtraction and multiplication both lead to the short cut and to division: one crossing at least."""
         assert crossings(arranged(COURSE)) == 1
