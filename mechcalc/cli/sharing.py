@@ -1,4 +1,4 @@
-"""The commands that make something to show elsewhere: a film, a poster, paper, slides.
+"""The commands that make something to show elsewhere: a film, a poster, paper, slides, a kiosk.
 
 Only this file words these commands; `mechcalc.sharing` does the work.
 """
@@ -152,6 +152,26 @@ def do_slides(wish: argparse.Namespace) -> int:
     return _written(index)
 
 
+def add_kiosk(own: argparse.ArgumentParser) -> None:
+    """The options of ``kiosk``."""
+    _calculation(own)
+    _file(own, "the .html file")
+    own.add_argument("--title", metavar="TITLE", help="the heading (the calculation unless given)")
+    own.add_argument("--idle", type=float, default=60.0, metavar="S",
+                     help="seconds without use after which the loop comes back (60 unless given)")
+    own.add_argument("--large", action="store_true", help="large type")
+    own.add_argument("--solid", action="store_true", help="in three dimensions")
+    own.set_defaults(do=do_kiosk)
+
+
+def do_kiosk(wish: argparse.Namespace) -> int:
+    """A page that runs by itself."""
+    from mechcalc.sharing import kiosk
+    path = wish.file.expanduser()
+    _free(wish, path)
+    return _written(kiosk(_worked(wish), path, title=wish.title, idle=wish.idle, large=wish.large, solid=wish.solid))
+
+
 COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str, str]] = {
     "film": (add_film, "film a calculation, with captions",
              "Work a calculation and film it, as MP4 or GIF, slow where a carry is under way. The captions stand in "
@@ -163,5 +183,8 @@ COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str, str]] 
     "handout": (add_handout, "print a lesson",
                 "Write a lesson for paper, with the outputs of its notebook; stills stand in for live views."),
     "slides": (add_slides, "draw a calculation as slides",
-               "Work a calculation and draw it at chosen angles as SVG files, with an index. Parts in action are named."),
+               "Work a calculation and draw it at chosen angles as SVG files, parts in action named, with an index."),
+    "kiosk": (add_kiosk, "write a calculation as a loop for a kiosk",
+              "Work a calculation and write it as one HTML file that runs by itself. A visitor takes it over by touch, "
+              "keyboard or mouse; it goes back to its loop when nobody is there."),
 }

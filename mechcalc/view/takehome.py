@@ -30,8 +30,9 @@ const page = JSON.parse(document.getElementById("timeline").textContent);
 const values = {...page, level: 1, answers: {}};
 const model = {get: (name) => values[name], set: (name, value) => { values[name] = value; }, save_changes() {}, on() {},
   off() {}, send() {}};
-ENTRY({model, el: document.getElementById("view")});
+ENTRY({model, el: document.getElementById("view")}MORE);
 """
+Around = tuple[str, str, str, dict[str, Any]]
 LOOK = """
 html { color-scheme: light; }
 body { margin: 0; padding: 8px; background: #e9e0cb; color: #251f19; font: 15px/1.4 system-ui, sans-serif; }
@@ -91,15 +92,24 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
 
 
 def page(scene: dict[str, Any], *, travel: float = 0.0, large: bool = False, waits: bool = False,
-         solid: bool | str = False) -> str:
-    """The page's HTML. Whatever a title or a name holds is text in it, never markup."""
+         solid: bool | str = False, around: Around | None = None) -> str:
+    """The page's HTML. Whatever a title or a name holds is text in it, never markup.
+
+    `around` is what runs the picture in place of the page: the name of a function ``(render, given, options)``, its
+    script and styles, and the options.
+    """
     told: dict[str, Any] = {"scene": scene, "travel": travel, "large": large, "waits": waits}
     if solid:
         told["solid"] = setting_for(solid)
     timeline = scene["timeline"]
     joined, entry = (solid_script(), "renderSolid") if solid else (script(), "render")
-    code = joined.replace("</", "<\\/") + MODEL.replace("ENTRY", entry)
     style = LOOK + (solid_styles() if solid else styles())
+    more = ""
+    if around:
+        name, script_around, style_around, options = around
+        joined, style, more = joined + "\n" + script_around, style + style_around, f", {json.dumps(options)}"
+        entry = f"((given, options) => {name}({entry}, given, options))"
+    code = joined.replace("</", "<\\/") + MODEL.replace("ENTRY", entry).replace("MORE", more)
     data = json.dumps(told, separators=(",", ":"))
     data = data.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
     title = html.escape(timeline["title"] or timeline["machine"]["name"] or "A calculating machine")

@@ -52,8 +52,15 @@ def test_slides(capsys, tmp_path: Path) -> None:
     assert out.startswith("1 slide\n")
 
 
+def test_a_kiosk(capsys, tmp_path: Path) -> None:
+    path = tmp_path / "a.html"
+    assert said(capsys, "kiosk", "99 + 1", str(path), *SLATE, "--idle", "90") == f"Written: {path}\n"
+    assert '{"idle": 90.0' in path.read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("argv", [("film", "3 + 4", "a.gif"), ("poster", "slate", "a.pdf"),
-                                  ("print", "3 + 4", "a.html"), ("handout", "tens", "a.html")])
+                                  ("print", "3 + 4", "a.html"), ("handout", "tens", "a.html"),
+                                  ("kiosk", "3 + 4", "a.html")])
 def test_what_is_there_stays(capsys, tmp_path: Path, argv: tuple[str, ...]) -> None:
     """Without --replace, and before any work is done."""
     path = tmp_path / argv[-1]

@@ -15,7 +15,7 @@ from mechcalc.view.naming import anchors
 from mechcalc.view.subject import timeline_of
 
 LEFT, RIGHT, APART = 150.0, 122.0, 22.0  # units: room at the left, from the crank's middle, between two names
-ASIDE = 130.0  # units by which the sheet is wider, which moves the crank by half of it
+ASIDE = 426.0  # units right of the drum at least, so that names fit between it and the crank
 SIZE = 15.0
 AT_RIGHT = ("additive carry pin", "number pin, in", "number pin, out", "subtractive carry pin",
             "number wheel", "counter wheel")
@@ -47,7 +47,7 @@ def named_drawing(spec: MachineSpec) -> Drawing:
     machine, _ = shown_machine(spec)
     told = timeline_of(machine)
     sheet = _Sheet(told, told["length"])
-    sheet.width += ASIDE
+    sheet.width = max(sheet.width, sheet.right + ASIDE)
     drawing, points = sheet.draw(False), _points(sheet)
     places = _left({name: at for name, at in points.items() if name not in (*AT_RIGHT, "crank")})
     places |= _right({name: points[name] for name in AT_RIGHT if name in points}, sheet.right, sheet.top)
