@@ -53,13 +53,24 @@ class TraceView(anywidget.AnyWidget):
         self._seen: tuple[Reading | None, ...] | None = None  # what the simulated machine showed, not yet recorded
         self._last_seen: tuple[Reading | None, ...] | None = None
         self._number = 0
-        super().__init__(page=self._page(""))
+        super().__init__(page=self._first_page())
         self.on_msg(self._asked)
 
     def __repr__(self) -> str:
         many = len(self.trace.history)
         return (f"<TraceView {self.trace.spec.name!r}: {many} test{'' if many == 1 else 's'} done, {self.trace.left} "
                 f"explanations left>")
+
+    def _first_page(self) -> dict[str, Any]:
+        """A test that was begun in the session's file, with what was read of it so far; otherwise the advised one."""
+        draft = self.kept.draft if self.kept and self._on is None else None
+        if draft is None:
+            return self._page("")
+        self._chosen = draft.test
+        read = (*draft.readings, *[None] * (len(draft.test.reads) - len(draft.readings)))
+        return self._page("A test was begun in this session. What was read of it stands in the fields.",
+                          draft={"test": draft.test.name,
+                                 "entries": entries_of(self.trace.spec, Done(draft.test, read))})
 
     def _page(self, said: str, **more: Any) -> dict[str, Any]:
         self._advice = self.trace.next_test()

@@ -12,6 +12,7 @@ from mechcalc.bench import CarryPinGone, Machine, RatchetWorn
 from mechcalc.bench.candidates import Test
 from mechcalc.bench.cases import case
 from mechcalc.bench.readings import Reading
+from mechcalc.bench.trace_file import begin_trace, take_up_trace
 from mechcalc.bench.trace_page import (
     NOTHING_READ,
     afterwards,
@@ -300,6 +301,19 @@ class TestOpening:
         assert again.page["done"] == reader.page["done"]
         assert again.page["file"] == str(path)
         assert trace("slate", session=path).trace.left == again.trace.left
+
+    def test_a_test_that_was_begun_is_gone_on_with(self, tmp_path):
+        """Begun from the command line, say: two of its ten readings are there."""
+        path = tmp_path / "slate.json"
+        kept = begin_trace(path, SLATE, pairs=False)
+        test = next(test for test in kept.trace.tests if len(test.reads) == 10)
+        kept.keep_draft(test, [Reading(result=7), None, Reading(counter=2)])
+        reader = Reader(trace(session=path), Machine(SLATE))
+        assert reader.page["test"]["name"] == test.name
+        assert [entry["result"] for entry in reader.page["draft"]["entries"]] == ["000007", *[""] * 9]
+        assert reader.page["draft"]["entries"][2]["counter"] == "002"
+        reader.record()
+        assert take_up_trace(path).draft is None
 
     def test_a_file_changed_by_somebody_else_is_not_written_over_and_nothing_is_lost(self, tmp_path):
         path = tmp_path / "slate.json"
