@@ -9,7 +9,12 @@
 >>> _ = m.turn()
 >>> m.result
 900
+
+Testing and tracing are loaded when they are first used: `fault_dictionary`, `Tracing`, `trace` (on a page in a
+notebook), `case`. The choice of tests is `mechcalc.bench.plan.plan`.
 """
+
+from typing import TYPE_CHECKING
 
 from mechcalc.bench.fault import Fault
 from mechcalc.bench.fault_list import FAULTS, every_fault, fault_from_dict, fault_from_text
@@ -31,8 +36,22 @@ from mechcalc.bench.faults import (
     TransferGearOut,
 )
 from mechcalc.bench.machine import Machine
+from mechcalc.lazily import at_first_use
+
+if TYPE_CHECKING:
+    from mechcalc.bench.cases import case
+    from mechcalc.bench.dictionary import fault_dictionary
+    from mechcalc.bench.prior import Prior
+    from mechcalc.bench.trace_view import trace
+    from mechcalc.bench.tracing import Tracing
+
+_HOME = {"Prior": "prior", "Tracing": "tracing", "case": "cases", "fault_dictionary": "dictionary",
+         "trace": "trace_view"}
 
 __all__ = ["FAULTS", "CarryLeverNotHomed", "CarryLeverWeak", "CarryPinGone", "CarryTimingLate", "ClearingToothGone",
            "CounterDirectionStuck", "CounterFingerGone", "Fault", "IdlerToothLost", "Machine", "NumberPinGone",
-           "NumberPinStuckOut", "NumberWheelOverthrows", "RatchetWorn", "SettingLeverCreeps", "SettingLockWorn",
-           "TransferGearOut", "every_fault", "fault_from_dict", "fault_from_text"]
+           "NumberPinStuckOut", "NumberWheelOverthrows", "Prior", "RatchetWorn", "SettingLeverCreeps",
+           "SettingLockWorn", "Tracing", "TransferGearOut", "case", "every_fault", "fault_dictionary",
+           "fault_from_dict", "fault_from_text", "trace"]
+
+__getattr__, __dir__ = at_first_use(__name__, _HOME, globals())
