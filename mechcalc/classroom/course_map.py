@@ -265,7 +265,7 @@ class CourseMap:
     def _key(self) -> list[str]:
         """What the outlines mean, in the corner that the first column leaves free."""
         samples = [("on both paths", ("class", "alone"), False), ("for a class only", ("class",), False),
-                   ("at the bench", ("class", "alone"), True)]
+                   ("for one alone only", ("alone",), False), ("at the bench", ("class", "alone"), True)]
         drawn = []
         for number, (words, paths, bench) in enumerate(samples):
             y = MARGIN + 18 + 42 * number
@@ -276,7 +276,8 @@ class CourseMap:
 
 
 def _outline(x: float, y: float, width: float, height: float, lesson: Lesson) -> str:
-    dashes = "" if "alone" in lesson.paths else ' stroke-dasharray="8 5"'
+    dashes = {("class",): ' stroke-dasharray="8 5"', ("alone",): ' stroke-dasharray="0 6" stroke-linecap="round"'}.get(
+        lesson.paths, "")
     drawn = (f'<rect x="{x:g}" y="{y:g}" width="{width:g}" height="{height:g}" rx="6" fill="{IVORY}" stroke="{INK}" '
              f'stroke-width="2.5"{dashes}/>')
     if lesson.bench:

@@ -106,10 +106,11 @@ class TestPicture:
         assert len(list(root.iter(f"{SVG}polygon"))) == sum(bool(one.after) for one in COURSE)
 
     def test_paths_and_bench_are_told_by_outlines(self, root):
-        """Broken for a class only, doubled at the bench; the key shows one of each kind."""
+        """Broken for a class only, dotted for one alone, doubled at the bench; the key shows one of each kind."""
         boxes = [rect for rect in root.iter(f"{SVG}rect") if rect.get("width") == f"{BOX:g}"]
-        assert sum(rect.get("stroke-dasharray") is not None for rect in boxes) == \
-            sum("alone" not in one.paths for one in COURSE)
+        for dashes, paths in (("8 5", ("class",)), ("0 6", ("alone",)), (None, ("class", "alone"))):
+            assert sum(rect.get("stroke-dasharray") == dashes for rect in boxes) == \
+                sum(one.paths == paths for one in COURSE)
         inner = [rect for rect in root.iter(f"{SVG}rect") if rect.get("width") == f"{BOX - 10:g}"]
         assert len(inner) == sum(one.bench for one in COURSE)
 
