@@ -37,8 +37,10 @@ def at_first_use(package: str, home: dict[str, str], names: dict[str, Any]
     def get(name: str) -> Any:
         if name not in home:
             raise AttributeError(f"module {package!r} has no attribute {name!r}")
-        value = getattr(import_module(f"{package}.{home[name]}"), name)
-        names[name] = value
+        room = import_module(f"{package}.{home[name]}")
+        if home.get(home[name]) == home[name]:  # a name that is its room's too: Python has put the room there
+            names[home[name]] = getattr(room, home[name])
+        value = names[name] = getattr(room, name)
         return value
 
     def listed() -> list[str]:

@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 from mechcalc.lazily import at_first_use
 
 if TYPE_CHECKING:
-    from mechcalc.sharing.film import film
-    from mechcalc.sharing.handout import handout
-    from mechcalc.sharing.kiosk import kiosk
+    from mechcalc.sharing.filming import film
+    from mechcalc.sharing.lesson import handout
+    from mechcalc.sharing.looping import kiosk
     from mechcalc.sharing.paper.poster import poster
     from mechcalc.sharing.paper.working import working_sheet
-    from mechcalc.sharing.slides import slides
+    from mechcalc.sharing.slideshow import slides
 
-_HOME = {"film": "film", "handout": "handout", "kiosk": "kiosk", "poster": "paper.poster", "slides": "slides",
+_HOME = {"film": "filming", "handout": "lesson", "kiosk": "looping", "poster": "paper.poster", "slides": "slideshow",
          "working_sheet": "paper.working"}
 
 __all__ = ["film", "handout", "kiosk", "poster", "slides", "working_sheet"]

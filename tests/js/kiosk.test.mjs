@@ -2,7 +2,7 @@
 
 import {test} from "node:test";
 import assert from "node:assert/strict";
-import {newLoop, secondsLeft, stepLoop} from "../../mechcalc/sharing/kiosk/js/loop.js";
+import {newLoop, secondsLeft, stepLoop} from "../../mechcalc/sharing/looping/js/loop.js";
 
 const OPTIONS = {idle: 60, warning: 15, rest: 5, still: false};
 const after = (loop, ...steps) => steps.reduce(stepLoop, loop);

@@ -14,10 +14,10 @@ import pytest
 from mechcalc import InputError, Machine, load_spec
 from mechcalc.methods import multiply
 from mechcalc.sharing import film
-from mechcalc.sharing.film.captions import webvtt
-from mechcalc.sharing.film.frames import FlatCamera, Frames
-from mechcalc.sharing.film.script import BETWEEN, CARD, CLOSING, Script, script
-from mechcalc.sharing.film.writers import COLORS, changed
+from mechcalc.sharing.filming.captions import webvtt
+from mechcalc.sharing.filming.frames import FlatCamera, Frames
+from mechcalc.sharing.filming.script import BETWEEN, CARD, CLOSING, Script, script
+from mechcalc.sharing.filming.writers import COLORS, changed
 from mechcalc.view import timeline_of
 from mechcalc.view.timeline import Timeline
 from tests.sharing.films import SMALL, decoded, difference, nines

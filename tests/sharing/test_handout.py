@@ -14,12 +14,12 @@ import pytest
 from mechcalc import InputError
 from mechcalc.classroom.form import SOLUTION
 from mechcalc.classroom.gate import VIEW
-from mechcalc.setup.lessons import find_lesson
+from mechcalc.setup.lessons import all_lessons, find_lesson
 from mechcalc.sharing import handout
-from mechcalc.sharing.handout import browser as printer
-from mechcalc.sharing.handout.formulas import mathml, output_formula, text
-from mechcalc.sharing.handout.page import lesson_page
-from mechcalc.sharing.handout.views import pictures
+from mechcalc.sharing.lesson import browser as printer
+from mechcalc.sharing.lesson.formulas import mathml, output_formula, text
+from mechcalc.sharing.lesson.page import lesson_page
+from mechcalc.sharing.lesson.views import pictures
 from tests.ci_rules import BROWSERS, VARIABLE
 
 TENS = find_lesson("tens_carry").path
@@ -48,6 +48,14 @@ class TestThePage:
         assert page.count("In the notebook this is a live view.") == len(live)
         assert "99 + 1" in "".join(views.values())
 
+    def test_every_machine_of_every_lesson_is_pictured(self) -> None:
+        """None of the kit's lessons shows a machine live that has no picture on paper."""
+        for lesson in all_lessons():
+            notebook = nbformat.read(lesson.path, as_version=4)
+            live = [cell.id for cell in notebook.cells for output in cell.get("outputs", [])
+                    if output.get("data", {}).get("text/plain", "").startswith(("<MachineView", "<SolidView"))]
+            assert sorted(pictures(notebook, lesson.path.parent)) == sorted(live), lesson.name
+
     def test_a_view_that_has_changed_is_left_out(self, notebook) -> None:
         """A picture of something else than the notebook showed is worse than none."""
         changed = nbformat.from_dict(notebook)
@@ -56,7 +64,7 @@ class TestThePage:
                 if VIEW in output.get("data", {}):
                     output["data"]["text/plain"] += "?"
         assert pictures(changed, TENS.parent) == {}
-        assert "In the notebook a live view stands here." in lesson_page(changed, {})
+        assert "In the notebook something to work with stands here." in lesson_page(changed, {})
 
     def test_a_lesson_that_no_longer_runs_keeps_its_words(self, notebook) -> None:
         broken = nbformat.from_dict(notebook)

@@ -10,7 +10,7 @@ import pytest
 
 from mechcalc import InputError, Machine, load_spec, machine_names
 from mechcalc.sharing import slides
-from mechcalc.sharing.slides.labelled import labelled
+from mechcalc.sharing.slideshow.labelled import labelled
 from mechcalc.view import moment_text, timeline_of
 from mechcalc.view.drawing import Shape, Words
 from tests.sharing.films import nines

@@ -147,3 +147,11 @@ class TestStills:
                 "print(len(still_svg(Machine(load_spec('slate')))) > 1000, 'anywidget' in sys.modules)")
         done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
         assert done.stdout.split() == ["True", "False"]
+
+    def test_a_name_that_is_a_rooms_name(self) -> None:
+        """`still` is the function, whichever name of its room was used first."""
+        code = ("from mechcalc.view import still_svg\nfrom mechcalc.view import still\nprint(callable(still))\n"
+                "import mechcalc.sharing.filming.frames\nimport mechcalc.sharing as s\n"
+                "print(all(callable(getattr(s, name)) for name in s.__all__))")
+        done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+        assert done.stdout.split() == ["True", "True"]

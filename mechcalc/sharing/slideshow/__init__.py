@@ -14,7 +14,7 @@ from typing import Any
 
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
-from mechcalc.sharing.slides.labelled import labelled
+from mechcalc.sharing.slideshow.labelled import labelled
 from mechcalc.spec import MachineSpec
 from mechcalc.view.drawing_svg import drawing_svg
 from mechcalc.view.explain import moment_text

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from mechcalc.sharing.film.canvas import Canvas, measured, wrapped
-from mechcalc.sharing.film.signs import SIGNS, facts, sign
+from mechcalc.sharing.filming.canvas import Canvas, measured, wrapped
+from mechcalc.sharing.filming.signs import SIGNS, facts, sign
 from mechcalc.view.drawing import INK, PAPER, PLATE, QUIET, Words, box, draw, line
 from mechcalc.view.pose import stroke_at
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from mechcalc.sharing.film.script import Cue, Script
+    from mechcalc.sharing.filming.script import Cue, Script
     from mechcalc.view.timeline import Timeline
 
 CREAM, BRASS = "#f3e9d2", "#c9a44c"

@@ -12,7 +12,7 @@ from typing import Any
 
 from mechcalc.classroom.form import SOLUTION, TEACHER
 from mechcalc.classroom.gate import VIEW
-from mechcalc.sharing.handout.formulas import output_formula, text
+from mechcalc.sharing.lesson.formulas import output_formula, text
 
 SIZES = {"a4": "A4", "letter": "letter"}
 STYLE = """
@@ -109,7 +109,7 @@ def _output(output: Any, cell: str, views: Mapping[str, str], printed: str) -> s
     data = output.get("data", {})
     if VIEW in data:
         if cell not in views:
-            return '<p class="live">In the notebook a live view stands here.</p>'
+            return '<p class="live">In the notebook something to work with stands here.</p>'
         return f'{views[cell]}<p class="live">In the notebook this is a live view.</p>'
     if "image/png" in data:
         words = escape(" ".join(printed.split())[:600] or "A picture; what it shows is said in the text beside it.")

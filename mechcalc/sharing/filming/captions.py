@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from mechcalc.sharing.film.script import Script
+from mechcalc.sharing.filming.script import Script
 
 
 def webvtt(script: Script) -> str:
@@ -16,7 +16,7 @@ def webvtt(script: Script) -> str:
     Examples
     --------
     >>> from mechcalc import Machine, load_spec
-    >>> from mechcalc.sharing.film.script import script
+    >>> from mechcalc.sharing.filming.script import script
     >>> from mechcalc.view import timeline_of
     >>> m = Machine(load_spec("slate"))
     >>> _ = m.set(7)

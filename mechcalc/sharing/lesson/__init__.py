@@ -6,6 +6,6 @@ second layout of each. The page holds no script and needs no network; formulas a
 themselves.
 """
 
-from mechcalc.sharing.handout.write import handout
+from mechcalc.sharing.lesson.write import handout
 
 __all__ = ["handout"]

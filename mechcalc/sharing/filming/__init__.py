@@ -16,9 +16,9 @@ from mechcalc.view.subject import timeline_of
 from mechcalc.whole_files import made_whole
 
 if TYPE_CHECKING:
-    from mechcalc.sharing.film.frames import Camera, Frames
-    from mechcalc.sharing.film.script import Script
-    from mechcalc.sharing.film.writers import Writer
+    from mechcalc.sharing.filming.frames import Camera, Frames
+    from mechcalc.sharing.filming.script import Script
+    from mechcalc.sharing.filming.writers import Writer
     from mechcalc.sharing.telling import Tell
 
 __all__ = ["film"]
@@ -53,7 +53,7 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     fps : int, optional
         Frames a second; 30 for MP4 and 10 for GIF unless given.
     camera : Camera, optional
-        What takes the picture of the machine (`mechcalc.sharing.film.frames.Camera`); the flat view unless given.
+        What takes the picture of the machine (`mechcalc.sharing.filming.frames.Camera`); the flat view unless given.
     tell : callable, optional
         Called with the number of frames done and of all; progress is shown at the terminal or in the notebook unless
         given.
@@ -71,8 +71,8 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     """
     path = Path(path)
     _checked(path, size)
-    from mechcalc.sharing.film.captions import webvtt
-    from mechcalc.sharing.film.script import script
+    from mechcalc.sharing.filming.captions import webvtt
+    from mechcalc.sharing.filming.script import script
     told = script(timeline_of(what, spec=spec, title=title), RATES[path.suffix.lower()] if fps is None else fps, speed)
     captions = path.with_suffix(".vtt")
     try:
@@ -95,7 +95,7 @@ def _checked(path: Path, size: tuple[int, int]) -> None:
 
 def _shoot(told: Script, path: Path, size: tuple[int, int], camera: Camera | None, words: bool, tell: Tell | None,
            name: str) -> None:
-    from mechcalc.sharing.film.frames import FlatCamera, Frames
+    from mechcalc.sharing.filming.frames import FlatCamera, Frames
     from mechcalc.sharing.telling import telling
     camera = FlatCamera() if camera is None else camera
     try:
@@ -121,7 +121,7 @@ def runs(frames: Frames, count: int) -> list[tuple[int, int]]:
 
 
 def _writer(path: Path, size: tuple[int, int], told: Script, frames: Frames) -> Writer:
-    from mechcalc.sharing.film.writers import Gif, Mp4
+    from mechcalc.sharing.filming.writers import Gif, Mp4
     if path.suffix.lower() == ".mp4":
         return Mp4(path, size, told.fps)
     step = max(1, len(told) // SAMPLES)

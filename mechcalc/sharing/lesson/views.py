@@ -17,11 +17,11 @@ from typing import Any
 
 from mechcalc.classroom.form import SOLUTION
 from mechcalc.classroom.gate import VIEW
-from mechcalc.view import still_svg
+from mechcalc.view import MachineView, still_svg
 
 
 def pictures(notebook: Any, folder: Path) -> dict[str, str]:
-    """SVG by the id of the cell that shows a live view.
+    """SVG by the id of the cell that shows a machine live; other things live (forms, boards) have no still.
 
     Parameters
     ----------
@@ -43,7 +43,7 @@ def pictures(notebook: Any, folder: Path) -> dict[str, str]:
                 value = _run(cell.source, names)
             except Exception:  # a lesson that no longer runs keeps its words; `mechcalc check` says why
                 break
-            if cell.id in wanted and repr(value) == wanted[cell.id]:
+            if cell.id in wanted and repr(value) == wanted[cell.id] and isinstance(value, MachineView):
                 found[cell.id] = still_svg(value.scene["timeline"], _telling(value))
     return found
 

@@ -10,9 +10,9 @@ from pathlib import Path
 
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
-from mechcalc.sharing.handout.browser import NONE_HERE, browser, printed
-from mechcalc.sharing.handout.page import SIZES, lesson_page
-from mechcalc.sharing.handout.views import pictures
+from mechcalc.sharing.lesson.browser import NONE_HERE, browser, printed
+from mechcalc.sharing.lesson.page import SIZES, lesson_page
+from mechcalc.sharing.lesson.views import pictures
 from mechcalc.whole_files import write_whole
 
 
