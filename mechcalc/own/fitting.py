@@ -32,7 +32,9 @@ class Task:
     Attributes
     ----------
     lesson : str
-        Whose example it is; empty for a method that is in no lesson.
+        Whose example it is; empty for a method beyond the lessons' examples.
+    method : str
+        Which one that is.
     words : str
         What is tried.
     work : callable
@@ -40,16 +42,17 @@ class Task:
     """
 
     lesson: str = ""
+    method: str = ""
     words: str
     work: Callable[[Machine], Any]
 
     @property
     def title(self) -> str:
-        """The lesson's title, or what is tried."""
-        return next((lesson.title for lesson in COURSE if lesson.name == self.lesson), "") or "a method"
+        """The lesson's title, or the method."""
+        return next((lesson.title for lesson in COURSE if lesson.name == self.lesson), self.method)
 
 
-TASKS = (
+TASKS = (  # a lesson that works no sum of its own on a machine has no row
     Task(lesson="wheels_and_places", words="1204 + 352", work=lambda m: methods.add(m, 1204, 352)),
     Task(lesson="tens_carry", words="999 + 1", work=lambda m: methods.add(m, 999, 1)),
     Task(lesson="addition_and_the_crank", words=" + ".join(map(str, VISITORS)),
@@ -69,11 +72,12 @@ TASKS = (
          work=lambda m: methods.sums_of_two(m, list(STRETCH), list(FORCE))),
     Task(lesson="interlocks", words="345 + 12", work=lambda m: methods.add(m, 345, 12)),
     Task(lesson="drum_timetable", words="99 + 1", work=lambda m: methods.add(m, 99, 1)),
-    Task(words="13 × 14 × 6, set again by hand",
+    Task(method="a chain without back transfer", words="13 × 14 × 6, set again by hand",
          work=lambda m: methods.multiply_chain(m, 13, 14, 6, way="by hand")),
-    Task(words="∛12167", work=lambda m: methods.cube_root(m, 12167)),
-    Task(words="1 ÷ 37 to 6 decimals", work=lambda m: methods.reciprocal(m, 37, places=6)),
-    Task(words="8!", work=lambda m: methods.factorial(m, 8)),
+    Task(method="cube roots", words="∛12167", work=lambda m: methods.cube_root(m, 12167)),
+    Task(method="reciprocals", words="1 ÷ 37 to 6 decimals",
+         work=lambda m: methods.reciprocal(m, 37, places=6)),
+    Task(method="factorials", words="8!", work=lambda m: methods.factorial(m, 8)),
 )
 
 

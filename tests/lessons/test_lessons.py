@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from mechcalc.classroom.course import INDEX, LESSONS
+from mechcalc.classroom.course import INDEX, LESSONS, lesson_named
 from mechcalc.classroom.exercises import exercises_of
 from mechcalc.classroom.form import asked, faults_of_form, faults_of_index, faults_of_page
 from mechcalc.classroom.gate import code_cells, executed, leaning_sections, read, reasons
@@ -45,6 +45,13 @@ class TestEachLesson:
 
     def test_is_written_in_the_form_of_the_house(self, name):
         assert faults_of_form(read(FILES[name])) == []
+
+    def test_is_headed_as_the_course_names_it_and_names_what_it_builds_on(self, name):
+        """The first line is its title; the opening text names each lesson before it by its own title."""
+        opening = read(FILES[name]).cells[0].source
+        lesson = lesson_named(name)
+        assert opening.splitlines()[0] == f"# {lesson.title}"
+        assert [one for one in lesson.after if lesson_named(one).title not in " ".join(opening.split())] == []
 
     def test_has_sections_that_stand_alone(self, name, monkeypatch):
         monkeypatch.setenv("MPLBACKEND", "agg")
