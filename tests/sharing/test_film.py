@@ -170,6 +170,15 @@ class TestTheFilm:
         assert inked[0] < 200
         assert 1000 < inked[-1] < 1900
 
+    @pytest.mark.filterwarnings("error")
+    def test_no_title_becomes_boxes(self) -> None:
+        """What matplotlib's fonts lack is written as its number; nothing warns of a missing glyph."""
+        reel = script(timeline_of(nines(), title="李 + Đặng"))
+        cards = [Frames(script(timeline_of(nines(), title=title)), SMALL, FlatCamera()).frame(0)
+                 for title in ("李 + Đặng", "[U+674E] + Đặng")]
+        assert np.array_equal(*cards)
+        assert reel.cues[0].words == "李 + Đặng"
+
     @pytest.mark.parametrize("name", ["slate", "bench", "ledger"])
     def test_the_picture_lies_between_heading_and_words(self, name: str) -> None:
         """On the smallest and the largest machine nothing of the picture reaches into the words' band."""

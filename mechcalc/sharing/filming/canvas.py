@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.colors import to_rgb
-from matplotlib.font_manager import FontProperties
+from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.path import Path
 from matplotlib.transforms import Affine2D
 
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+FAMILIES = ("DejaVu Serif", "DejaVu Sans")  # both come with matplotlib
 DOTS = 72.0  # an inch: one point of type is one pixel
 _rgb = lru_cache(maxsize=256)(to_rgb)
 
@@ -95,7 +96,7 @@ def _sheet(width: int, height: int, color: str) -> NDArray[np.uint8]:
 @lru_cache(maxsize=600)
 def _rendered(text: str, size: float, bold: bool, slanted: bool) -> tuple[NDArray[np.float32], float]:
     """How far each pixel is covered by a text, from 0 to 1, and how far below its top its middle is."""
-    font = _font(size, bold, slanted)
+    font, text = _font(size, bold, slanted), writable(text)
     width, height, descent = _measurer().get_text_width_height_descent(text, font, ismath=False)
     _, tall, low = _measurer().get_text_width_height_descent("0", font, ismath=False)
     edge = 4
@@ -112,7 +113,7 @@ def measured(text: str, size: float, bold: bool = False) -> float:
     >>> measured("347", 30) < measured("9022", 30) < measured("9022", 30, bold=True)
     True
     """
-    return float(_measurer().get_text_width_height_descent(text, _font(size, bold, False), ismath=False)[0])
+    return float(_measurer().get_text_width_height_descent(writable(text), _font(size, bold, False), ismath=False)[0])
 
 
 def wrapped(text: str, size: float, width: float) -> list[str]:
@@ -139,6 +140,21 @@ def wrapped(text: str, size: float, width: float) -> list[str]:
     return lines
 
 
+@lru_cache(maxsize=4000)
+def writable(text: str) -> str:
+    """A text in which every character that the fonts lack is written as its number, and none becomes an empty box.
+
+    >>> writable("Đặng × 2"), writable("李 2")
+    ('Đặng × 2', '[U+674E] 2')
+    """
+    return "".join(mark if _has(ord(mark)) else f"[U+{ord(mark):04X}]" for mark in text)
+
+
+@lru_cache(maxsize=4000)
+def _has(mark: int) -> bool:
+    return any(get_font(findfont(FontProperties(family=family))).get_char_index(mark) for family in FAMILIES)
+
+
 @lru_cache(maxsize=1)
 def _measurer() -> RendererAgg:
     return RendererAgg(8, 8, DOTS)
@@ -146,5 +162,5 @@ def _measurer() -> RendererAgg:
 
 @lru_cache(maxsize=64)
 def _font(size: float, bold: bool, slanted: bool) -> FontProperties:
-    return FontProperties(family="DejaVu Serif", size=size, weight="bold" if bold else "normal",
+    return FontProperties(family=list(FAMILIES), size=size, weight="bold" if bold else "normal",
                           style="italic" if slanted else "normal")
