@@ -59,9 +59,8 @@ class Findings:
     def angles(self) -> dict[str, float] | None:
         """The five angles, measured or taken; None while one cannot be read or the reach is not known."""
         angles = {name: self.values[name] for name in MEASURES if name in self.values}
-        good = len(angles) == len(MEASURES) and not any(
-            rule.fields == (name,) for name in MEASURES for rule in broken_rules({name: self.values[name]}))
-        return angles if good else None
+        good = len(angles) == len(MEASURES) and not any(_ill_formed(name, angle) for name, angle in angles.items())
+        return angles if good and not _ill_formed("carry_reach", self.values.get("carry_reach", 0)) else None
 
     @property
     def largest_reach(self) -> int | None:
@@ -196,7 +195,12 @@ def _angles(values: Mapping[str, Any], problems: Mapping[str, list[str]]) -> dic
         return {}
     if values["angles"] != MEASURED:
         return usual_angles(reach)
-    return {} if broken_rules(measured) else with_usual(measured, reach)
+    return {} if any(_ill_formed(field, angle) for field, angle in measured.items()) else with_usual(measured, reach)
+
+
+def _ill_formed(field: str, value: Any) -> bool:
+    """Whether a value is wrong by itself, whatever stands beside it."""
+    return bool(broken_rules({field: value}))
 
 
 def _origins(given: Mapping[str, str], values: Mapping[str, Any], guessed: set[str]) -> dict[str, str]:

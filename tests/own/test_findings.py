@@ -100,6 +100,20 @@ class TestWhatIsFound:
         assert findings({"angles": "measured", "gap": "2", "lever_throw": "3"}).problems == {
             "gap": ("the first carry would come too late: gap 2 is less than lever throw 3",)}
 
+    def test_the_budget_is_there_although_carries_would_be_late(self):
+        """Two angles contradict each other; how many places the drum would hold is told all the same."""
+        found = findings({"carry_reach": "30", "angles": "measured", "gap": "2", "lever_throw": "3"})
+        assert found.problems["gap"] == ("the first carry would come too late: gap 2 is less than lever throw 3",)
+        assert found.angles == {"pin_pitch": 3.9, "gap": 2.0, "helix_step": 6.9, "lever_throw": 3.0, "rest_arc": 0.0}
+        assert found.problems["carry_reach"][0].endswith(
+            f"the largest carry reach for these angles is {found.largest_reach}")
+
+    @pytest.mark.parametrize("reach", ["0", "-1", "41", "99999999999999999999"])
+    def test_a_reach_out_of_all_range_has_no_budget(self, reach):
+        found = findings({**GOOD, "carry_reach": reach, "angles": "measured", **BENCH_ANGLES})
+        assert (found.angles, found.budget) == (None, "")
+        assert found.problems["carry_reach"][0].endswith(": it goes from 1 to 40")
+
     def test_one_bad_figure_hides_no_other(self):
         found = findings({**GOOD, "result_places": "thirteen", "carry_reach": "8", "counter_places": "0"})
         assert found.lines() == [
