@@ -276,8 +276,10 @@ class CourseMap:
 
 
 def _outline(x: float, y: float, width: float, height: float, lesson: Lesson) -> str:
-    dashes = {("class",): ' stroke-dasharray="8 5"', ("alone",): ' stroke-dasharray="0 6" stroke-linecap="round"'}.get(
-        lesson.paths, "")
+    dashes = ""
+    if len(lesson.paths) == 1:
+        only_alone = lesson.paths[0] == "alone"
+        dashes = f' stroke-dasharray="{"0 6" if only_alone else "8 5"}"' + ' stroke-linecap="round"' * only_alone
     drawn = (f'<rect x="{x:g}" y="{y:g}" width="{width:g}" height="{height:g}" rx="6" fill="{IVORY}" stroke="{INK}" '
              f'stroke-width="2.5"{dashes}/>')
     if lesson.bench:
