@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
+BELOW: dict[str, Any] = {"facecolor": "0.9", "edgecolor": "0.75", "hatch": ".."}
 AROUND = 7.0  # points between a dot and its number
 WAYS: dict[int, dict[str, Any]] = {-1: {"color": CARRY, "linestyle": "-", "linewidth": 2},
                                    1: {"color": LEVER, "linestyle": (0, (4, 2)), "linewidth": 2}}
@@ -58,23 +59,24 @@ def remainder_paths(*workings: Working, titles: Sequence[str] | None = None) -> 
         raise InputError("a path is drawn of at least one division, and with a title for each or for none")
     most = max(account[-1].turn for account in accounts)
     heights = [_height(entry, entry.carriage) for account in accounts for entry in account]
-    with sheet(max(6.0, 0.62 * most), 3.7 * len(accounts), rows=len(accounts)) as (figure, axes):
+    lowest, highest = min(-1.0, *heights), max(1.0, *heights)
+    with sheet(max(6.0, 0.62 * most), 4.3 * len(accounts), rows=len(accounts)) as (figure, axes):
         for number, (ax, account) in enumerate(zip(axes, accounts, strict=True)):
             said = titles[number] if titles else f"{workings[number].title}: {account[-1].turn} turns"
-            ax.set_title(said, loc="left")
+            ax.set_title(said, loc="left", pad=2 * SMALLEST + 12)
             ax.set_xlim(-0.4, most + 1)
-            ax.set_ylim(min(-1.0, *heights) - 2, max(1.0, *heights) + 2.6)
+            ax.set_ylim(lowest - 2, highest + max(2.0, 0.12 * (highest - lowest)))
             ax.set_xticks(range(0, most + 1, 1 if most < 20 else 5))
             ax.set_ylabel("remainder, in turns")
             _path(ax, account)
         axes[-1].set_xlabel("turn")
-        _legend(axes[0])
+        _legend(figure, axes[0])
     return figure
 
 
 def _path(ax: Axes, account: Sequence[Entry]) -> None:
     low, high = ax.get_ylim()
-    ax.axhspan(low, 0, facecolor="0.9", edgecolor="0.75", hatch="..")
+    ax.axhspan(low, 0, **BELOW)
     ax.axhline(0, color=INK, linewidth=2)
     for before, after in pairwise(account):
         start = _height(before, after.carriage)
@@ -84,23 +86,41 @@ def _path(ax: Axes, account: Sequence[Entry]) -> None:
         ax.annotate("", (after.turn, _height(after, after.carriage)), (before.turn, start),
                     arrowprops={"arrowstyle": "-|>", "shrinkA": 0, "shrinkB": 0, **WAYS[after.direction]})
     for entry, following in zip_longest(account, account[1:]):
-        height, shifts = _height(entry, entry.carriage), following and following.carriage != entry.carriage
-        below = entry.remainder < 0
-        ax.plot(entry.turn, height, "o", color=INK, markersize=6)
-        ax.annotate(str(entry.remainder).replace("-", "−"), (entry.turn, height),
-                    (-AROUND if below and shifts else AROUND, -AROUND if below else AROUND - 3),
-                    textcoords="offset points", ha="right" if below and shifts else "left",
-                    va="top" if below else "bottom", fontsize=SMALLEST)
+        _dot(ax, entry, following is not None and following.carriage != entry.carriage)
+    short = False
     for carriage, entries in groupby(account[1:], key=lambda entry: entry.carriage):
-        ax.text(next(entries).turn - 0.9, high, f"position {carriage}", color=QUIET, fontsize=SMALLEST, va="top")
-    ax.text(ax.get_xlim()[0] + 0.1, low + 0.3, "below nought: a complement", color=INK, fontsize=SMALLEST, ha="left",
-            va="bottom", bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 2})
+        turns = [entry.turn for entry in entries]
+        ax.annotate(f"position {carriage}", (turns[0] - 0.9, high), (0, SMALLEST + 4 if short else 2),
+                    textcoords="offset points", color=QUIET, fontsize=SMALLEST, va="bottom", annotation_clip=False)
+        short = len(turns) < 2 and not short
 
 
-def _legend(ax: Axes) -> None:
+def _dot(ax: Axes, entry: Entry, shifts: bool) -> None:
+    """A remainder's dot and its number; after putting back it is the number of two turns before: a line higher."""
+    height, said = _height(entry, entry.carriage), str(entry.remainder).replace("-", "−")
+    left, below = _beside(entry, shifts)
+    up = -AROUND if below else AROUND - 3 + (SMALLEST if left and len(said) > 3 else 0)
+    ax.plot(entry.turn, height, "o", color=INK, markersize=6)
+    ax.annotate(said, (entry.turn, height), (-AROUND if left else AROUND, up), textcoords="offset points",
+                ha="right" if left else "left", va="top" if below else "bottom", fontsize=SMALLEST)
+
+
+def _beside(entry: Entry, shifts: bool) -> tuple[bool, bool]:
+    """Whether a number stands left of its dot, and whether below it: where the path neither comes from nor goes to.
+
+    After a shift the path goes on to the right, so there the number stands on the side that it did not come from.
+    """
+    if shifts and entry.turn:
+        return True, entry.direction < 0
+    return False, shifts or entry.remainder < 0
+
+
+def _legend(figure: Figure, ax: Axes) -> None:
+    """Above all paths, where none of them goes."""
     for direction, name in ((-1, "take away"), (1, "add")):
         ax.plot([], [], label=name, **WAYS[direction])
-    ax.legend(loc="upper right", frameon=False)
+    ax.axhspan(0, 0, label="below nought: a complement", **BELOW)
+    figure.legend(loc="outside upper right", frameon=False, ncols=3 if figure.get_figwidth() > 7 else 1)
 
 
 def _height(entry: Entry, carriage: int) -> float:
