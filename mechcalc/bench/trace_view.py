@@ -16,6 +16,7 @@ import traitlets
 from mechcalc.bench.candidates import Test
 from mechcalc.bench.cases import Case
 from mechcalc.bench.fault_list import text_of
+from mechcalc.bench.papers.blocks import CAUTIONS, DEFER
 from mechcalc.bench.prior import Prior
 from mechcalc.bench.readings import Reading
 from mechcalc.bench.trace_file import KeptTrace, begin_trace, take_up_trace
@@ -77,6 +78,7 @@ class TraceView(anywidget.AnyWidget):
         self._number += 1
         return {**page(self.trace, self._advice, self._chosen), "number": self._number, "said": said,
                 "coupled": self._on is not None, "judged": isinstance(self._on, Case),
+                "cautions": [] if self._on is not None else [*CAUTIONS, DEFER],
                 "told": self._on.told if isinstance(self._on, Case) else "", "windows": self._windows(),
                 "file": str(self.kept.path) if self.kept else "", **more}
 

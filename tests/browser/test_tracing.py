@@ -6,6 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, expect
 
+from mechcalc.bench.papers.blocks import CAUTIONS, DEFER
 from tests.browser.lab import Lab
 
 pytestmark = pytest.mark.browser
@@ -96,6 +97,30 @@ def press_fill(view: Locator) -> None:
     view.locator("[data-act=fill]").focus()
     view.page.keyboard.press("Enter")
     expect(view.locator("[data-act=record]")).to_be_focused()
+
+
+def test_a_machine_on_the_table_comes_with_cautions(lab: Lab, page: Page) -> None:
+    """They stand before the first step, are the papers' own, stay folded once folded, and meet axe's rules."""
+    lab.write("table.ipynb", ["from mechcalc.bench.trace_view import trace\ntrace('slate', pairs=False)"])
+    lab.open(page, "table.ipynb")
+    view = page.locator(".mechcalc-trace")
+    box = view.locator("details.cautions")
+    expect(box.locator("li")).to_have_text(list(CAUTIONS), timeout=20_000)
+    expect(box).to_contain_text(DEFER)
+    expect(box.locator("li").first).to_be_visible()
+    assert box.evaluate("node => Boolean(node.compareDocumentPosition(document.querySelector('.mechcalc-trace .steps'))"
+                        " & Node.DOCUMENT_POSITION_FOLLOWING)")
+    assert violations(page) == []
+    box.locator("summary").focus()
+    page.keyboard.press("Enter")
+    expect(box.locator("li").first).to_be_hidden()
+    choose(view, "noughts")
+    expect(box.locator("li").first).to_be_hidden()
+
+
+def test_a_simulated_machine_hurts_nobody(view: Locator) -> None:
+    expect(view.locator(".steps").first).to_be_visible()
+    expect(view.locator(".cautions")).to_have_count(0)
 
 
 def test_axe_finds_nothing_to_object_to(page: Page, view: Locator) -> None:

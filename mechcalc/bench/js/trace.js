@@ -78,6 +78,7 @@ function openPage(root, send) {
   const status = tag(root, "p", {role: "status", class: "status"});
   const body = tag(root, "div", {class: "body"});
   let page = null;
+  let cautions = true;  // unfolded, until somebody folds them
 
   const busy = (is) => {
     root.setAttribute("aria-busy", String(is));
@@ -99,6 +100,16 @@ function openPage(root, send) {
     tag(box, "h3", {id: `${own}-${name}`, text: words, tabindex: "-1"});
     return box;
   };
+
+  // For a machine on the table: what can hurt, before the first step.
+  function drawCautions(parent) {
+    if (!page.cautions?.length) return;
+    const box = tag(parent, "details", {class: "cautions", open: cautions, on: {toggle: () => { cautions = box.open; }}});
+    tag(box, "summary", {text: "Cautions"});
+    const list = tag(box, "ul");
+    for (const words of page.cautions.slice(0, -1)) tag(list, "li", {text: words});
+    tag(box, "p", {class: "small", text: page.cautions.at(-1)});
+  }
 
   function drawTest(parent) {
     const test = page.test;
@@ -188,6 +199,7 @@ function openPage(root, send) {
     tag(body, "h2", {text: `Tracing a fault: ${page.machine}`});
     if (page.told) tag(body, "p", {text: page.told});
     if (page.file) tag(body, "p", {class: "small", text: `Kept in ${page.file}`});
+    drawCautions(body);
     const columns = tag(body, "div", {class: "columns"});
     const one = tag(columns, "div");
     drawTest(one);
