@@ -120,7 +120,7 @@ class Talk:
             rows = [[number, one.name, one.turns, f"{one.work:g}", one.looks_at]
                     for number, one in enumerate(self.trace.tests, start=1)]
             print(table(["", "test", "turns", "work", "for"], rows, left=(1, 4)))
-        elif word.isdecimal() and 1 <= int(word) <= len(self.trace.tests):
+        elif word.isdecimal() and word[0] != "0" and int(word) <= len(self.trace.tests):  # "002" is a reading, too soon
             self._chosen, self._told = self.trace.tests[int(word) - 1], False
         elif verb == "own" and rest:
             self._chosen, self._told = self._own(rest), False

@@ -93,6 +93,20 @@ def test_a_fault_is_traced_with_the_keyboard(lab: Lab, page: Page, view: Locator
     assert lab.ask(page, NAME, "print(mine.trace.explanations(1)[0])") == "pin 9 of pinwheel 1 is stuck out"
 
 
+def test_a_verdict_stands_at_the_answer_that_was_given(lab: Lab, page: Page) -> None:
+    lab.write("case.ipynb", ["from mechcalc.bench.cases import case\nfrom mechcalc.bench.trace_view import trace\n"
+                             "trace(on=case(3))"])
+    lab.open(page, "case.ipynb")
+    view = page.locator(".mechcalc-trace")
+    for number in (11, 0):
+        button = view.locator("[data-act=judge]").nth(number)
+        button.focus()
+        page.keyboard.press("Enter")
+        expect(view.locator(".groups > li").nth(number).locator(".verdict")).to_be_in_viewport(timeout=20_000)
+        expect(view.locator(".verdict:visible")).to_have_count(1)
+        expect(button).to_be_focused()
+
+
 def press_fill(view: Locator) -> None:
     view.locator("[data-act=fill]").focus()
     view.page.keyboard.press("Enter")

@@ -187,6 +187,13 @@ class TestTrace:
         assert kept.notes[0].text == "oil on the drum"
         assert kept.trace.history == ()
 
+    def test_a_reading_typed_too_soon_chooses_no_test(self, session):
+        """Windows have noughts at the left, a test's number has none."""
+        _, person = session(first=["002", "stop"])
+        assert "Test 1: ones taken off, ten times" in person.said
+        assert "Test 1: all 1" not in person.said
+        assert "enter what you read, window by window" in person.said
+
     def test_the_end_of_the_input_loses_nothing_and_it_is_taken_up(self, session):
         fault = CarryPinGone(place=3, direction=1)
         code, person = session([fault], stop_after=8)

@@ -243,6 +243,7 @@ function openPage(root, send) {
       if (message.verdict && verdict) {
         verdict.textContent = message.verdict;
         verdict.hidden = false;
+        root.ownerDocument.activeElement?.closest(".mechcalc-trace .groups > li")?.append(verdict);  // in sight of the button
       }
     },
   };
