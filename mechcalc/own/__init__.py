@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING
 from mechcalc.lazily import at_first_use
 
 if TYPE_CHECKING:
-    from mechcalc.own.findings import Findings, findings
-    from mechcalc.own.first_product import first_product
-    from mechcalc.own.fitting import fitting
+    from mechcalc.own.fits import fitting
     from mechcalc.own.form import MachineForm, machine_form
+    from mechcalc.own.found import Findings, findings
     from mechcalc.own.mine import my_spec, own_machine
+    from mechcalc.own.product import first_product
 
-_HOME = {"Findings": "findings", "findings": "findings", "first_product": "first_product", "fitting": "fitting",
+_HOME = {"Findings": "found", "findings": "found", "first_product": "product", "fitting": "fits",
          "MachineForm": "form", "machine_form": "form", "my_spec": "mine", "own_machine": "mine"}
 
 __all__ = ["Findings", "MachineForm", "findings", "first_product", "fitting", "machine_form", "my_spec", "own_machine"]

@@ -1,7 +1,7 @@
 """The form in a notebook in which somebody describes the machine in front of them, checked as they type.
 
 Only this file talks to the form's page. It holds no rule and no wording of a question: what is wrong is found by
-`mechcalc.own.findings`, and each answer is put into the draft at once.
+`mechcalc.own.found`, and each answer is put into the draft at once.
 """
 
 from __future__ import annotations
@@ -17,8 +17,8 @@ import traitlets
 from mechcalc.errors import InputError
 from mechcalc.own.budget_bar import budget_bar
 from mechcalc.own.draft import Draft
-from mechcalc.own.findings import findings
-from mechcalc.own.fitting import fitting
+from mechcalc.own.fits import fitting
+from mechcalc.own.found import findings
 from mechcalc.own.mine import FILE
 from mechcalc.own.questions import BY_FIELD, GUESS, MIND, STEPS
 from mechcalc.own.sketches import sketch

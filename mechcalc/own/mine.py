@@ -13,7 +13,7 @@ from typing import Any
 from mechcalc.catalogue import load_spec
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
-from mechcalc.own.findings import Findings, findings
+from mechcalc.own.found import Findings, findings
 from mechcalc.own.questions import MEASURED, MEASURES, USUAL
 from mechcalc.own.reading import typed
 from mechcalc.spec import MachineSpec

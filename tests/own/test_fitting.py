@@ -11,7 +11,7 @@ from hypothesis import given, settings
 
 from mechcalc import InputError, Machine, MachineSpec, load_spec, machine_names, methods
 from mechcalc.classroom.course import LESSONS
-from mechcalc.own.fitting import FORCE, STRETCH, TASKS, VISITORS, fitting
+from mechcalc.own.fits import FORCE, STRETCH, TASKS, VISITORS, fitting
 from tests.mechanism.machines import specs
 
 FOLDER = Path(__file__).parents[2] / "lessons"
