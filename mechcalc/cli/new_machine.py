@@ -1,7 +1,7 @@
 """Describing a machine of one's own in a terminal, question by question.
 
 Only this file leads through the questions without a form. Each answer is put into the draft at once, so that one can
-stop anywhere and go on later; what is wrong is found by `mechcalc.own.findings`.
+stop anywhere and go on later; what is wrong is found by `mechcalc.own.found`.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from pathlib import Path
 from mechcalc.cli.tables import WIDTH, machine_sheet
 from mechcalc.errors import InputError
 from mechcalc.own.draft import Draft
-from mechcalc.own.findings import Findings, findings
+from mechcalc.own.found import Findings, findings
 from mechcalc.own.questions import ANGLE, BY_FIELD, GUESS, MEASURED, MIND, STEPS, Question, Step
 
 SAVED, STOPPED, ENDED = 0, 130, 2
