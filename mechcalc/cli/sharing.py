@@ -56,6 +56,8 @@ def add_film(own: argparse.ArgumentParser) -> None:
                      help="times the usual pace, which is slow where a carry is under way (1 unless given)")
     own.add_argument("--size", type=_size, default=(1920, 1080), metavar="WxH",
                      help="width and height in pixels (1920x1080 unless given)")
+    own.add_argument("--solid", action="store_true", help="in three dimensions, drawn by a browser")
+    own.add_argument("--follow", action="store_true", help="in three dimensions, going near wherever a carry happens")
     own.add_argument("--no-words", action="store_true", help="leave the captions to the player: none in the picture")
     own.set_defaults(do=do_film)
 
@@ -73,7 +75,7 @@ def do_film(wish: argparse.Namespace) -> int:
     path = wish.file.expanduser()
     _free(wish, path, path.with_suffix(".vtt"))
     return _written(*film(_worked(wish), path, title=wish.title, speed=wish.speed, words=not wish.no_words,
-                          size=wish.size))
+                          size=wish.size, solid="follow" if wish.follow else wish.solid))
 
 
 def add_poster(own: argparse.ArgumentParser) -> None:
@@ -175,7 +177,8 @@ def do_kiosk(wish: argparse.Namespace) -> int:
 COMMANDS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], str, str]] = {
     "film": (add_film, "film a calculation, with captions",
              "Work a calculation and film it, as MP4 or GIF, slow where a carry is under way. The captions stand in "
-             "the picture, and in a WebVTT file beside it. An MP4 needs the package av (mechcalc[film])."),
+             "the picture, and in a WebVTT file beside it. An MP4 needs the package av, a solid film "
+             "websocket-client (both in mechcalc[film]) and a browser of the Chromium family; it takes a few minutes."),
     "poster": (add_poster, "print the poster of a machine",
                "Write an A3 poster: the machine with its parts named, the drum's timetable, and a carry step by step."),
     "print": (add_print, "print a calculation as a table",

@@ -18,7 +18,7 @@ PAUSE = 0.25  # seconds from one showing to the next
 
 
 @contextmanager
-def telling(what: str, tell: Tell | None = None) -> Iterator[Tell]:
+def telling(what: str, tell: Tell | None = None, steps: int | None = None) -> Iterator[Tell]:
     """A function to be called with how much is done, and of how much; it shows the share and the time that is left.
 
     Parameters
@@ -27,19 +27,24 @@ def telling(what: str, tell: Tell | None = None) -> Iterator[Tell]:
         What is being done.
     tell : callable, optional
         Somebody else's function; it is called every time, and nothing is shown here.
+    steps : int, optional
+        How often it will be called, where the calls take about as long as one another whatever they add to what is
+        done: the time that is left is then reckoned by them.
     """
     if tell is not None:
         yield tell
         return
-    began, last = time.monotonic(), 0.0
+    began, last, calls = time.monotonic(), 0.0, 0
 
     def say(show: Callable[[str], None], done: int, total: int) -> None:
-        nonlocal last
+        nonlocal last, calls
+        calls += 1
         now = time.monotonic()
         if now - last < PAUSE and done < total:
             return
         last = now
-        left = (now - began) * (total - done) / done if done else 0.0
+        passed, to_come = (calls, steps - calls) if steps else (done, total - done)
+        left = (now - began) * to_come / passed if passed else 0.0
         show(f"{what}: {done} of {total}" + (f", about {left:.0f} s left" if 0 < done < total else ""))
 
     if _in_notebook():

@@ -13,7 +13,7 @@ import pytest
 
 from mechcalc import InputError, Machine, load_spec
 from mechcalc.methods import multiply
-from mechcalc.sharing import film
+from mechcalc.sharing import film, telling as telling_room
 from mechcalc.sharing.filming.captions import webvtt
 from mechcalc.sharing.filming.frames import FlatCamera, Frames
 from mechcalc.sharing.filming.script import BETWEEN, CARD, CLOSING, Script, script
@@ -287,6 +287,46 @@ class TestNothingIsLost:
         with pytest.raises(InputError, match=r"install mechcalc\[film\], or make a GIF"):
             film(nines(), tmp_path / "a.mp4", size=SMALL, tell=quiet)
         assert list(tmp_path.iterdir()) == []
+
+
+class TestSolidFilmsThatCannotBe:
+    """What is missing for a solid film is said before anything is written; films themselves: tests/browser."""
+
+    def refused(self, tmp_path: Path, words: str, **options: object) -> None:
+        with pytest.raises(InputError, match=words):
+            film(nines(), tmp_path / "a.mp4", size=SMALL, tell=quiet, **{"solid": True, **options})  # type: ignore[arg-type]
+        assert list(tmp_path.iterdir()) == []
+
+    def test_without_a_browser(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setenv("MECHCALC_BROWSER", "no-such-browser")
+        self.refused(tmp_path, "a solid film is drawn by a browser of the Chromium family, and none was found")
+
+    def test_a_browser_that_is_none(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setenv("MECHCALC_BROWSER", sys.executable)
+        self.refused(tmp_path, "has ended before a page was open in it")
+
+    def test_without_the_package(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setitem(sys.modules, "websocket", None)
+        self.refused(tmp_path, r"needs the package websocket-client.*install mechcalc\[film\]")
+
+    def test_options(self, tmp_path: Path) -> None:
+        self.refused(tmp_path, "solid is True or 'follow', not 'both'", solid="both")
+        self.refused(tmp_path, "one camera: give camera, or solid", camera=FlatCamera())
+
+
+class TestTheTimeThatIsLeft:
+    """It is reckoned by what takes time."""
+
+    def test_by_pictures(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        """Frames that show what the one before showed take none: 4 of 5 pictures are to come after 10 s, so 40 s."""
+        now, shown = [0.0], []
+        monkeypatch.setattr(telling_room.time, "monotonic", lambda: now[0])
+        monkeypatch.setattr(telling_room.Progress, "show", lambda self, text: shown.append(text))
+        with telling_room.telling("filming", steps=5) as done:
+            now[0] = 10.0
+            done(80, 100)
+        assert shown == ["filming: 80 of 100, about 40 s left"]
+
 
 
 def test_a_working_of_ten_turns_is_short_enough_to_watch() -> None:

@@ -24,13 +24,14 @@ if TYPE_CHECKING:
 __all__ = ["film"]
 SIZE = (1920, 1080)
 RATES = {".mp4": 30, ".gif": 10}
+SOLID_RATE = 12  # of a solid MP4: each of its pictures takes a browser the better part of a second
 SMALLEST, LARGEST = 240, 4320  # pixels of height
 SAMPLES = 12
 
 
 def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = None, title: str | None = None,
          speed: float = 1.0, words: bool = True, size: tuple[int, int] = SIZE, fps: int | None = None,
-         camera: Camera | None = None, tell: Tell | None = None) -> tuple[Path, Path]:
+         camera: Camera | None = None, solid: bool | str = False, tell: Tell | None = None) -> tuple[Path, Path]:
     """Film a working: as MP4 or GIF, with a WebVTT file of captions beside it.
 
     Parameters
@@ -51,9 +52,12 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     size : tuple of int
         Width and height in pixels.
     fps : int, optional
-        Frames a second; 30 for MP4 and 10 for GIF unless given.
+        Frames a second; 30 for MP4 (12 for a solid one) and 10 for GIF unless given.
     camera : Camera, optional
         What takes the picture of the machine (`mechcalc.sharing.filming.frames.Camera`); the flat view unless given.
+    solid : bool or str
+        In three dimensions: True from one side, ``"follow"`` going near wherever a carry happens. A browser of the
+        Chromium family draws it, the one that MECHCALC_BROWSER names or the first that is found, without a network.
     tell : callable, optional
         Called with the number of frames done and of all; progress is shown at the terminal or in the notebook unless
         given.
@@ -67,21 +71,40 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     ------
     InputError
         Nothing that can be filmed; another ending; a size, a rate or a speed that cannot be; a file that cannot be
-        written; no encoder here.
+        written; no encoder here; for a solid film, no browser that draws it.
     """
     path = Path(path)
     _checked(path, size)
     from mechcalc.sharing.filming.captions import webvtt
+    from mechcalc.sharing.filming.frames import Frames
     from mechcalc.sharing.filming.script import script
-    told = script(timeline_of(what, spec=spec, title=title), RATES[path.suffix.lower()] if fps is None else fps, speed)
+    camera, usual = _camera(what, camera, solid), RATES[path.suffix.lower()]
+    usual = min(usual, SOLID_RATE) if solid else usual
+    told = script(timeline_of(what, spec=spec, title=title), usual if fps is None else fps, speed)
     captions = path.with_suffix(".vtt")
     try:
+        frames = Frames(told, size, camera, words)  # what cannot be drawn here is found out before a file is begun
         with made_whole(path, captions) as (film_file, captions_file):
             captions_file.write_text(webvtt(told), encoding="utf-8", newline="\n")
-            _shoot(told, film_file, size, camera, words, tell, path.name)
+            _shoot(frames, film_file, size, tell, path.name)
     except OSError as error:
         raise InputError(f"{path}: the film cannot be written: {error.strerror or error}") from None
+    finally:
+        camera.close()
     return path, captions
+
+
+def _camera(what: Any, camera: Camera | None, solid: bool | str) -> Camera:
+    if solid not in (False, True, "follow"):
+        raise InputError(f"solid is True or 'follow', not {shown(solid)}")
+    if solid and camera is not None:
+        raise InputError("a film has one camera: give camera, or solid")
+    if solid:
+        from mechcalc.sharing.filming.solid import SolidCamera
+        from mechcalc.view.solid.setting import faults_of
+        return SolidCamera(follow=solid == "follow", faults=faults_of(what))
+    from mechcalc.sharing.filming.frames import FlatCamera
+    return FlatCamera() if camera is None else camera
 
 
 def _checked(path: Path, size: tuple[int, int]) -> None:
@@ -93,25 +116,20 @@ def _checked(path: Path, size: tuple[int, int]) -> None:
                          f"width from once to three times that, not {shown(size)}")
 
 
-def _shoot(told: Script, path: Path, size: tuple[int, int], camera: Camera | None, words: bool, tell: Tell | None,
-           name: str) -> None:
-    from mechcalc.sharing.filming.frames import FlatCamera, Frames
+def _shoot(frames: Frames, path: Path, size: tuple[int, int], tell: Tell | None, name: str) -> None:
     from mechcalc.sharing.telling import telling
-    camera = FlatCamera() if camera is None else camera
+    told = frames.script
+    writer = _writer(path, size, told, frames)
     try:
-        frames = Frames(told, size, camera, words)
-        writer = _writer(path, size, told, frames)
-        try:
-            with telling(f"filming {name}, frame", tell) as done:
-                for first, times in runs(frames, len(told)):
-                    writer.add(frames.frame(first), times)
-                    done(first + times, len(told))
-            writer.close()
-        except BaseException:
-            writer.abandon()
-            raise
-    finally:
-        camera.close()
+        pictures = runs(frames, len(told))
+        with telling(f"filming {name}, frame", tell, steps=len(pictures)) as done:
+            for first, times in pictures:
+                writer.add(frames.frame(first), times)
+                done(first + times, len(told))
+        writer.close()
+    except BaseException:
+        writer.abandon()
+        raise
 
 
 def runs(frames: Frames, count: int) -> list[tuple[int, int]]:

@@ -6,10 +6,11 @@ still. Lengths are those of a frame 1080 pixels high, and go with its height.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from mechcalc.sharing.filming.canvas import Canvas, measured, wrapped
-from mechcalc.sharing.filming.signs import SIGNS, facts, sign
+from mechcalc.sharing.filming.signs import SIGNS, UNROLLED, facts, sign
 from mechcalc.view.drawing import INK, PAPER, PLATE, QUIET, Words, box, draw, line
 from mechcalc.view.pose import stroke_at
 
@@ -37,6 +38,31 @@ class Camera(Protocol):
 
     def close(self) -> None:
         """Give back whatever was opened."""
+
+
+@runtime_checkable
+class MovingCamera(Camera, Protocol):
+    """A camera that moves while the film runs, also while the machine stands still, and has words of its own.
+
+    Attributes
+    ----------
+    facts : str
+        What the title card says of the picture.
+    signs : tuple
+        The picture's signs with their meanings.
+    """
+
+    facts: str
+    signs: tuple[tuple[str, str], ...]
+
+    def rehearse(self, travels: Sequence[float], fps: int, first: int) -> None:
+        """Be told the travel of every frame from the frame `first` on, before any is shot."""
+
+    def moves(self, number: int) -> bool:
+        """Whether it stands elsewhere in a frame than in the one before."""
+
+    def go_to(self, number: int) -> None:
+        """Stand where it stands in a frame; that one is shot next."""
 
 
 class FlatCamera:
@@ -82,6 +108,9 @@ class Frames:
         side = round(EDGE * self.unit / 2)
         self.field = (side, round(HEADING * self.unit))
         camera.aim(self.told, size[0] - 2 * side, round((BAND - HEADING - 10) * self.unit))
+        self.moving = camera if isinstance(camera, MovingCamera) else None
+        if self.moving:
+            self.moving.rehearse(script.travels, script.fps, script.card)
 
     def frame(self, number: int) -> NDArray[np.uint8]:
         """A frame's pixels: (height, width, 4), the fourth always 255."""
@@ -90,6 +119,8 @@ class Frames:
         if travel is None:
             self._card()
         else:
+            if self.moving:
+                self.moving.go_to(number)
             self.camera.shoot(self.canvas, travel, *self.field)
             self._heading()
             self._band(travel, cue.words if cue and self.words else "")
@@ -97,6 +128,8 @@ class Frames:
 
     def same(self, number: int) -> bool:
         """Whether a frame shows what the one before it showed."""
+        if self.moving and self.moving.moves(number):
+            return False
         return number > 0 and (self.script.travel(number), self._cue(number)) == (
             self.script.travel(number - 1), self._cue(number - 1))
 
@@ -140,9 +173,10 @@ class Frames:
             self._put(Words(at=(120, 200 + 108 * row), text=text, size=84, align="start", bold=True))
         y = 250.0 + 108 * (len(lines) - 1)
         self._put(line((120, y + 30), (self.width - 120, y + 30), stroke=BRASS, pen=4.0))
-        for row, text in enumerate(facts(self.told["machine"])):
+        about, signs = (self.moving.facts, self.moving.signs) if self.moving else (UNROLLED, SIGNS)
+        for row, text in enumerate(facts(self.told["machine"], about)):
             self._put(Words(at=(120, y + 92 + 52 * row), text=text, size=34, color=QUIET, align="start"))
-        for number, (name, words) in enumerate(SIGNS):
+        for number, (name, words) in enumerate(signs):
             x, at = 120 + (number % 2) * (self.width - 160) / 2, y + 300 + 84 * (number // 2)
             self.canvas.paint(sign(name), 2.4 * self.unit, (x + 30) * self.unit, at * self.unit)
             self._put(Words(at=(x + 96, at), text=words, size=30, color=INK, align="start"))

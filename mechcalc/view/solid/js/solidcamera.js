@@ -2,6 +2,7 @@
 
 import {TILT} from "./solidsizes.js";
 
+export const GLIDE = 0.8;   // seconds that the camera takes to go somewhere
 const FIELD = 28;       // degrees from the top of the picture to its bottom
 const [NEAREST, FARTHEST, STEEPEST] = [3, 200, 88];
 

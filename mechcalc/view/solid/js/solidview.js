@@ -4,8 +4,9 @@ import {poseAt} from "../../js/pose.js";
 import {tag} from "../../js/html.js";
 import {solidScene} from "./solidscene.js";
 import {meshesFor} from "./solidmeshes.js";
-import {glideBetween, fromWorld, matricesOf, viewpoints} from "./solidcamera.js";
+import {GLIDE, glideBetween, fromWorld, matricesOf, viewpoints} from "./solidcamera.js";
 import {shotFor} from "./follow.js";
+import {reelOf} from "./reel.js";
 import {anchorsFor, buildCallouts, calloutsFor} from "./callouts.js";
 import {buildSolidPanel} from "./solidpanel.js";
 import {changed, firstState, lookOf, planeOf, solidKey} from "./solidstate.js";
@@ -13,7 +14,6 @@ import {listenToPulls} from "./solidhands.js";
 
 const PAPER = [0.953, 0.925, 0.862];
 const INK = [0.145, 0.122, 0.098];
-const GLIDE = 0.8;      // seconds that the camera takes to go somewhere
 const SHARPEN = 220;    // milliseconds of stillness after which the picture is drawn as sharp as it can be
 const LATE = 30;        // milliseconds that a whole picture may take; if it would be more, it is drawn coarse while it moves
 const WIDEST = 2600;    // pixels
@@ -47,6 +47,7 @@ export function openSolid(root, stage, given) {
   let sharpen = 0;
   let saying = 0;
   let visible = true;
+  let reel = null;         // of a film, which has a clock of its own: the page draws nothing by itself then
   const stats = {frames: 0, script: 0, copy: 0};   // milliseconds of the last frame; copying waits for the drawing
 
   const panel = buildSolidPanel(root, views, {
@@ -115,7 +116,7 @@ export function openSolid(root, stage, given) {
   }
 
   function ask() {
-    if (frame === null && visible) frame = window.requestAnimationFrame(draw);
+    if (frame === null && visible && !reel) frame = window.requestAnimationFrame(draw);
   }
 
   function step(at) {
@@ -131,18 +132,20 @@ export function openSolid(root, stage, given) {
     frame = null;
     if (!now || state.picture === "flat" || !canvas.clientWidth) return;
     const gliding = step(at);
-    paint(coarse ? 0.5 : 1);
+    paint(sharpness(coarse ? 0.5 : 1));
     stats.frames += 1;
     coarse = (stats.script + stats.copy) * (coarse ? 2.5 : 1) > LATE;
     if (gliding) ask();
     window.clearTimeout(sharpen);
-    sharpen = window.setTimeout(() => { if (visible) paint(2); }, SHARPEN);
+    sharpen = window.setTimeout(() => { if (visible && !reel) paint(sharpness(2)); }, SHARPEN);
   }
 
-  function paint(fine) {
+  // Pixels of the picture for one of the page's, so many times as fine as the screen.
+  const sharpness = (fine) => Math.min((window.devicePixelRatio || 1) * fine, 2.5, WIDEST / canvas.clientWidth);
+
+  function paint(ratio) {
     const begun = window.performance.now();
     const box2 = [canvas.clientWidth, canvas.clientHeight];
-    const ratio = Math.min((window.devicePixelRatio || 1) * fine, 2.5, WIDEST / box2[0]);
     const size = box2.map((length) => Math.max(2, Math.round(length * ratio)));
     const parts = now.moment.active ? now.moment.parts : [];
     const look = lookOf(state, state.follow ? shot : null);
@@ -198,6 +201,22 @@ export function openSolid(root, stage, given) {
     heard, change, stats, scene,
     get state() { return state; },
     where: (part) => scene.where(part, now.pose, now.turning),
+    // For a film: be told the travel of every frame and the seconds from one to the next. Returns for each whether the camera
+    // stands elsewhere than in the frame before it.
+    rehearse(travels, seconds, follow) {
+      window.cancelAnimationFrame(frame);
+      window.clearTimeout(sharpen);
+      reel = reelOf(scene.sizes, given.data().timeline, {travels, seconds, follow, home: views[0].camera});
+      return reel.map(({camera}, i) => i > 0 && camera !== reel[i - 1].camera);
+    },
+    // A frame of it, with so many times the page's full resolution each way; it is drawn when this returns.
+    take(number, fine = 1) {
+      ({detail: now, shot} = reel[number]);
+      state = {...state, camera: reel[number].camera, follow: shot !== null};
+      if (stage.lost) throw new Error("the browser has lost the picture");
+      paint((window.devicePixelRatio || 1) * fine);
+      return canvas.getContext("2d").getImageData(0, 0, 1, 1).data.length;   // reading waits for the drawing
+    },
     remove() {
       stop.abort();
       watcher.disconnect();
