@@ -54,7 +54,7 @@ class SolidCamera:
         Of the machine (`mechcalc.view.solid.setting.faults_of`).
     """
 
-    facts = "The mechanism in three dimensions; every part stands where the timeline says."
+    facts = "The whole mechanism in three dimensions; the covers step aside where a carry is looked at."
     signs = SOLID_SIGNS
 
     def __init__(self, follow: bool = False, faults: Sequence[dict[str, Any]] = ()) -> None:

@@ -6,7 +6,7 @@ import {momentAt, poseAt, strokeAt, turningAt} from "../../js/pose.js";
 import {GLIDE, glideBetween, zoom} from "./solidcamera.js";
 import {nextPhase, shotFor} from "./follow.js";
 
-const ROOM = 1.14;   // a film's picture is wider than a page's: the camera stands further back, so that nothing is cut off
+const ROOM = 1.22;   // a film's picture is wider than a page's: the camera stands further back, so that nothing is cut off
 
 // [{detail, camera, shot}], one for each of `travels`, which are `seconds` apart. A camera that rests is the same object.
 export function reelOf(sizes, timeline, {travels, seconds, follow, home}) {
