@@ -13,6 +13,7 @@ from mechcalc.events import Event, Kind, Stroke
 
 NAMES = ("units", "tens", "hundreds", "thousands", "ten thousands", "hundred thousands", "millions")
 HELIX = {1: "additive", -1: "subtractive"}
+LOST_TOOTH = "meets a gap where the idler's tooth is lost"
 
 
 def place_name(place: int) -> str:
@@ -38,28 +39,38 @@ def _many(word: str, numbers: Sequence[int]) -> str:
     return f"{word}{'s' if len(numbers) > 1 else ''} {listed(numbers)}"
 
 
-def sentence(events: Sequence[Event]) -> str:
+def sentence(events: Sequence[Event], *, covered: bool = False, hidden: bool = False) -> str:
     """One or more short sentences on events that are complete at the same angle.
 
+    Parameters
+    ----------
+    covered : bool
+        Without the digits that come of it, for a picture that covers its windows.
+    hidden : bool
+        What is seen of a fault without what it comes from, for one that is still to be found.
+
+    Examples
+    --------
     >>> sentence([Event(angle=9, kind=Kind.NUMBER_STEP, place=p, wheel=p, step=1, digit=3, pin=1) for p in (1, 2)])
     'A number pin moves wheels 1 and 2 one step on.'
+    >>> carry = [Event(angle=220, kind=Kind.CARRY_STEP, place=3, wheel=3, step=1, digit=7, helix=1)]
+    >>> sentence(carry, covered=True)
+    'The carry reaches wheel 3: one step on.'
+    >>> lost = [Event(angle=9, kind=Kind.NUMBER_STEP, place=2, wheel=2, step=0, digit=6, pin=1)]
+    >>> sentence(lost)
+    "The pin of place 2 meets a gap where the idler's tooth is lost: wheel 2 stays."
+    >>> sentence(lost, hidden=True)
+    'The pin of place 2 passes: wheel 2 stays.'
     """
+    if covered:
+        by_hand = [event.kind is Kind.SETTING_STEP and event.wheel is None for event in events]
+        events = [event if own else replace(event, digit=None) for event, own in zip(events, by_hand, strict=True)]
     said = []
     for kind in Kind:
         group = [event for event in events if event.kind is kind]
         if group:
-            said.append(SAY[kind](group))
+            said.append((HIDDEN if hidden else SAY)[kind](group))
     return " ".join(said)
-
-
-def covered_sentence(events: Sequence[Event]) -> str:
-    """The same without the digits that come of it, for a picture that covers its windows.
-
-    >>> covered_sentence([Event(angle=220, kind=Kind.CARRY_STEP, place=3, wheel=3, step=1, digit=7, helix=1)])
-    'The carry reaches wheel 3: one step on.'
-    """
-    return sentence([event if event.kind is Kind.SETTING_STEP and event.wheel is None else replace(event, digit=None)
-                     for event in events])
 
 
 def _to(group: Sequence[Event]) -> str:
@@ -67,38 +78,38 @@ def _to(group: Sequence[Event]) -> str:
     return "" if group[0].digit is None else f", to {listed(event.digit for event in group)}"
 
 
-def _number_step(group: list[Event]) -> str:
+def _number_step(group: list[Event], why: str = LOST_TOOTH) -> str:
     wheels = [event.wheel for event in group if event.wheel is not None and event.step]
     lost = [event.place for event in group if event.wheel is None]
     way = "on" if any(event.step > 0 for event in group) else "back"
     said = [f"A number pin moves {_many('wheel', wheels)} one step {way}."] if wheels else []
-    said += _missed(group)
+    said += _missed(group, why)
     if lost:
         said.append(f"The idler of {_many('place', lost)} turns, but no wheel stands there: the step is lost.")
     return " ".join(said)
 
 
-def _carry_step(group: list[Event]) -> str:
+def _carry_step(group: list[Event], why: str = LOST_TOOTH) -> str:
     moved = [event for event in group if event.step]
     said = [f"The carry reaches {_many('wheel', [event.wheel or 0 for event in moved])}: one step "
             f"{'on' if moved[0].step > 0 else 'back'}{_to(moved)}."] if moved else []
-    return " ".join([*said, *_missed(group)])
+    return " ".join([*said, *_missed(group, why)])
 
 
-def _missed(group: list[Event]) -> list[str]:
+def _missed(group: list[Event], why: str) -> list[str]:
     """Pins that found a gap in the idler where a tooth should be."""
     gaps = [event for event in group if event.wheel is not None and not event.step]
     if not gaps:
         return []
     wheels = [event.wheel for event in gaps if event.wheel is not None]
-    return [f"The pin of {_many('place', [event.place for event in gaps])} meets a gap where the idler's tooth is "
-            f"lost: {_many('wheel', wheels)} {'stay' if len(wheels) > 1 else 'stays'}."]
+    return [f"The pin of {_many('place', [event.place for event in gaps])} {why}: {_many('wheel', wheels)} "
+            f"{'stay' if len(wheels) > 1 else 'stays'}."]
 
 
-def _overthrow(group: list[Event]) -> str:
+def _overthrow(group: list[Event], how: str = "on, one step too far") -> str:
     wheels = [event.wheel or 0 for event in group]
-    on = f"{_many('wheel', wheels).capitalize()} {'run' if len(wheels) > 1 else 'runs'} on, one step too far"
-    return f"{on}{_to(group).replace(',', ':', 1)}."
+    return (f"{_many('wheel', wheels).capitalize()} {'run' if len(wheels) > 1 else 'runs'} {how}"
+            f"{_to(group).replace(',', ':', 1)}.")
 
 
 def _lever_out(group: list[Event]) -> str:
@@ -150,6 +161,13 @@ SAY = {
     Kind.DIRECTION_FREED: lambda group: "The counter's direction is free: the next turn chooses it.",
     Kind.SETTING_STEP: _setting_step,
     Kind.PULLED_HOME: lambda group: "The clearing lever is home.",
+}
+
+HIDDEN = {
+    **SAY,
+    Kind.NUMBER_STEP: lambda group: _number_step(group, "passes"),
+    Kind.CARRY_STEP: lambda group: _carry_step(group, "passes"),
+    Kind.OVERTHROW: lambda group: _overthrow(group, "another step"),
 }
 
 

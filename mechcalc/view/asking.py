@@ -96,10 +96,10 @@ def parts_of_register(spec: MachineSpec, register: str) -> list[str]:
     return [f"{part}/{place}" for place in range(1, places + 1)]
 
 
-def record_scene(subject: Subject, predict: Any, ask: Any) -> dict[str, Any]:
+def record_scene(subject: Subject, predict: Any, ask: Any, *, reveal: bool = True) -> dict[str, Any]:
     """All that a page is told of a record: the timeline, where its carries are, and what is asked."""
     names, ask = wanted(predict), when(ask, live=False)
-    timeline = subject.timeline(covered=bool(names))
+    timeline = subject.timeline(reveal=reveal, covered=bool(names))
     carries = carries_of(subject.spec, subject.parts, subject.strokes, subject.before)
     questions = asked_of_record(subject.spec, subject.strokes, timeline, carries, names, ask)
     return {"live": False, "timeline": timeline, "carries": carries, "questions": questions, "asks": bool(names),

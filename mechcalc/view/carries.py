@@ -12,6 +12,7 @@ from typing import Any
 from mechcalc.events import Event, Kind, Stroke
 from mechcalc.parts import Parts
 from mechcalc.spec import MachineSpec
+from mechcalc.view.acting import acts_in
 from mechcalc.view.tracks import SIGN, begun
 
 Stop = dict[str, Any]
@@ -41,7 +42,7 @@ def carries_of(spec: MachineSpec, parts: Parts, strokes: Sequence[Stroke], befor
     >>> stop["at"], stop["to"], stop["wheel"]
     (612.7, 623.5, 2)
     >>> print(stop["ask"])
-    The carry lever of wheel 1 is out, and the additive carry pin of place 2 comes to it. What will wheel 2 do?
+    The carry lever of wheel 1 is out, and the additive carry pin of place 2 comes next. What will wheel 2 do?
     """
     stops: list[Stop] = []
     turns = [(stroke, base, before + number) for number, (stroke, base) in enumerate(_based(strokes))
@@ -49,12 +50,21 @@ def carries_of(spec: MachineSpec, parts: Parts, strokes: Sequence[Stroke], befor
     for index, (stroke, base, number) in enumerate(turns):
         for event in stroke.events:
             if event.kind in (Kind.PIN_DEFLECTED, Kind.BELL):
-                angle = max(begun(event, spec), stroke.begin)
-                still = any(other.kind is Kind.LEVER_OUT and other.angle > angle and other.wheel == _lever(event)
-                            for other in stroke.events)
-                stops.append(_told(event, str(number), round(base + angle, 6), _done(event, turns[index:]),
-                                   "is going out" if still else "is out"))
-    return stops
+                at = round(base + max(begun(event, spec), stroke.begin), 6)
+                stops.append(_told(event, str(number), at, _done(event, turns[index:]), _lever(event, stroke, spec)))
+        stops += [_told(event, str(number), round(base + max(begun(event, spec), stroke.begin), 6),
+                        round(base + event.angle + spec.pin_pitch, 6), "is out")
+                  for event in _missing(spec, parts, stroke)]
+    return sorted(stops, key=lambda stop: float(stop["at"]))
+
+
+def _missing(spec: MachineSpec, parts: Parts, stroke: Stroke) -> Iterator[Event]:
+    """Where a lever is out and the pin that it would push is gone: nothing happens there, which is not told before."""
+    for act in acts_in(spec, parts, stroke):
+        if act.fault == "carry pin gone":
+            _, sign, place = act.part.split("/")
+            yield Event(angle=act.angle, kind=Kind.PIN_DEFLECTED, place=int(place), start=act.angle,
+                        wheel=int(place) + stroke.before.carriage, helix=1 if sign == "+" else -1)
 
 
 def _based(strokes: Sequence[Stroke]) -> Iterator[tuple[Stroke, float]]:
@@ -80,9 +90,13 @@ def _done(stop: Event, turns: Sequence[tuple[Stroke, float, int]]) -> float | No
     return None
 
 
-def _lever(stop: Event) -> int:
-    """The wheel whose lever pushes the pin, or strikes the bell."""
-    return (stop.wheel or 0) - (stop.kind is Kind.PIN_DEFLECTED)
+def _lever(stop: Event, stroke: Stroke, spec: MachineSpec) -> str:
+    """How the lever stands that pushes the pin, or strikes the bell."""
+    wheel = (stop.wheel or 0) - (stop.kind is Kind.PIN_DEFLECTED)
+    angle = max(begun(stop, spec), stroke.begin)
+    still = any(event.kind is Kind.LEVER_OUT and event.angle > angle and event.wheel == wheel
+                for event in stroke.events)
+    return "is going out" if still else "is out"
 
 
 def _told(stop: Event, number: str, at: float, end: float | None, lever: str) -> Stop:
@@ -95,4 +109,4 @@ def _told(stop: Event, number: str, at: float, end: float | None, lever: str) ->
     return {"id": f"{number}/{way}/{stop.place}", "at": at, "to": end, "wheel": wheel,
             "parts": [f"lever/{wheel - 1}", f"carrypin/{way}/{stop.place}"],
             "ask": f"The carry lever of wheel {wheel - 1} {lever}, and the {name} carry pin of place {stop.place} "
-                   f"comes to it. What will wheel {wheel} do?"}
+                   f"comes next. What will wheel {wheel} do?"}

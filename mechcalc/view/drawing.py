@@ -76,7 +76,8 @@ def ring(x: float, y: float, radius: float, **look: Any) -> Shape:
 
 
 def draw(told: Timeline, travel: float, *, words: bool = True) -> Drawing:
-    """The machine at a travel, with the title above it and the moment in words under it, or without."""
+    """The machine at a travel, with the title above it, the moment in words and what the marks of faults mean under
+    it, or without words."""
     return _Sheet(told, travel).draw(words)
 
 
@@ -104,13 +105,16 @@ class _Sheet:
         return self.x(place) + 0.47 * COLUMN
 
     def draw(self, words: bool = True) -> Drawing:
+        from mechcalc.view.drawing_extras import fault_marks, levers_at_work
+
         self._setting()
         self._drum()
         self._carriage()
         self._crank()
+        self.items += [*levers_at_work(self), *fault_marks(self)]
         if words:
             self._caption()
-        return Drawing(self.width, self.top + WINDOW + (206 if words else 140), tuple(self.items))
+        return Drawing(self.width, self.top + WINDOW + (206 + self._legend() if words else 140), tuple(self.items))
 
     def _setting(self) -> None:
         self.items.append(Words(at=(self.x(self.machine["settingPlaces"]) - 34, 32), text="setting", size=12,
@@ -240,6 +244,14 @@ class _Sheet:
         if self.told["title"]:
             self.items.append(Words(at=(14, 20), text=self.told["title"], size=14, color=QUIET, align="start",
                                     slanted=True))
+
+    def _legend(self) -> float:
+        """A line for each fault, under everything else; how much height that takes."""
+        at = self.top + WINDOW + 214
+        for number, fault in enumerate(self.told.get("faults", [])):
+            self.items += [Words(at=(14, at + 20 * number), text=fault["letter"], size=14, align="start", bold=True),
+                           Words(at=(44, at + 20 * number), text=fault["words"], size=14, align="start")]
+        return 20.0 * len(self.told.get("faults", []))
 
 
 def _wedge(x: float, y: float, sign: str) -> Shape:

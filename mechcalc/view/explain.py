@@ -52,7 +52,8 @@ def _lines(told: Timeline, travel: float) -> list[str]:
     if between:
         lines.append(f"Between two digits: {listed(between)}.")
     lines += _carrying(now)
-    return [*lines, moment_at(told, travel)["words"]]
+    faults = [f"{fault['letter']}, {fault['words']}" for fault in told.get("faults", [])]
+    return [*lines, moment_at(told, travel)["words"], *([f"Faulty parts: {'; '.join(faults)}."] if faults else [])]
 
 
 def _crank(told: Timeline, travel: float, now: dict[str, float]) -> str:

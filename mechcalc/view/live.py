@@ -31,10 +31,12 @@ class Live:
     title : str, optional
     predict : sequence of str
         What is asked for (`mechcalc.view.asking.wanted`).
+    reveal : bool
+        Whether faults are marked and named.
     """
 
-    def __init__(self, machine: Machine, title: str | None, predict: Sequence[str]) -> None:
-        self.machine, self.title, self.predict = machine, title, tuple(predict)
+    def __init__(self, machine: Machine, title: str | None, predict: Sequence[str], reveal: bool = True) -> None:
+        self.machine, self.title, self.predict, self.reveal = machine, title, tuple(predict), reveal
         self._known: tuple[Stroke, ...] = ()
         self._first = len(machine.strokes)
         self._asked = AskedOfLive(machine.spec, [name for name in predict if name in REGISTERS], self._first)
@@ -43,7 +45,7 @@ class Live:
         """Timeline, what is new in it, what a turn either way would do, and what is asked."""
         strokes = self.machine.strokes
         subject = subject_of(self.machine, title=self.title, last=LAST)
-        timeline = subject.timeline(covered=bool(self.predict))
+        timeline = subject.timeline(reveal=self.reveal, covered=bool(self.predict))
         same = 0
         for was, now in zip(self._known, strokes, strict=False):
             if was is not now:
@@ -65,7 +67,7 @@ class Live:
         return float(told[-new]["from"] if 0 < new <= len(told) else 0.0 if new else timeline["length"])
 
     def _ahead(self) -> dict[str, Any]:
-        told = ahead(self.machine, covered=bool(self.predict))
+        told = ahead(self.machine, reveal=self.reveal, covered=bool(self.predict))
         for way in told.values():
             if "timeline" in way:
                 way["questions"] = asked_of_carries(way["carries"], self.predict)

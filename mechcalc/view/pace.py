@@ -12,7 +12,7 @@ from typing import Any
 
 EVEN = 110.0
 PACES = {
-    "lever out": 9.0, "pin deflected": 7.0, "carry step": 13.0, "lever home": 13.0, "bell": 9.0,
+    "lever out": 9.0, "pin deflected": 7.0, "carry step": 13.0, "lever home": 13.0, "bell": 9.0, "fault": 9.0,
     "number step": 34.0, "counter step": 60.0, "direction taken": 60.0,
     "carriage eased": 70.0, "carriage seated": 70.0,
 }

@@ -46,13 +46,14 @@ class Subject:
     parts: Parts = SOUND
     before: int = 0
 
-    def timeline(self, *, covered: bool = False) -> Timeline:
+    def timeline(self, *, reveal: bool = True, covered: bool = False) -> Timeline:
         """The timeline (see `mechcalc.view.timeline.timeline`)."""
-        return timeline(self.spec, self.start, self.strokes, self.lines, self.title, self.parts, covered=covered)
+        return timeline(self.spec, self.start, self.strokes, self.lines, self.title, self.parts, reveal=reveal,
+                        covered=covered)
 
 
 def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, last: int | None = None,
-                parts: Parts | None = None) -> Timeline:
+                parts: Parts | None = None, reveal: bool = True) -> Timeline:
     """The timeline of whatever can be pictured.
 
     Parameters
@@ -67,6 +68,8 @@ def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None
         Only the last so many strokes.
     parts : Parts, optional
         For bare strokes that were made on a machine with faults: ``machine.parts``.
+    reveal : bool
+        Whether faulty parts are marked and named; otherwise only what is seen of them is there.
 
     Raises
     ------
@@ -83,8 +86,14 @@ def timeline_of(what: Any, *, spec: MachineSpec | None = None, title: str | None
     ('Slate', 390.0, ['set 7', 'one additive turn'])
     >>> timeline_of(m, last=1)["length"]
     360.0
+    >>> from mechcalc.bench import CarryLeverWeak, Machine as BenchMachine
+    >>> worn = BenchMachine(load_spec("slate"), faults=[CarryLeverWeak(wheel=1)])
+    >>> timeline_of(worn)["faults"][0]["words"]
+    'the carry lever of wheel 1 will not stay out'
+    >>> "faults" in timeline_of(worn, reveal=False)
+    False
     """
-    return subject_of(what, spec=spec, title=title, last=last, parts=parts).timeline()
+    return subject_of(what, spec=spec, title=title, last=last, parts=parts).timeline(reveal=reveal)
 
 
 def subject_of(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, last: int | None = None,

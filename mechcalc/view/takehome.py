@@ -22,7 +22,7 @@ from mechcalc.spec import MachineSpec
 from mechcalc.view.asking import record_scene
 from mechcalc.view.bundle import script, styles
 from mechcalc.view.solid.script import solid_script, solid_styles
-from mechcalc.view.solid.setting import faults_of, setting_for
+from mechcalc.view.solid.setting import setting_for
 from mechcalc.view.subject import subject_of
 
 MODEL = """
@@ -45,7 +45,7 @@ footer { margin: 8px 6px; color: #574c3a; }
 def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None, spec: MachineSpec | None = None,
               travel: float = 0.0, large: bool = False, predict: str | Sequence[str] | None = None,
               ask: str | None = None, wait_at_carries: bool = False, parts: Parts | None = None,
-              solid: bool | str = False) -> Path:
+              reveal: bool = True, solid: bool | str = False) -> Path:
     """Write a page that shows `what`, to be opened from disk.
 
     Parameters
@@ -66,6 +66,8 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
         What is to be foretold before it is seen, as in `mechcalc.view.show`. What is foretold stays in the page.
     parts : Parts, optional
         For bare strokes that were made on a machine with faults: ``machine.parts``.
+    reveal : bool
+        Whether faulty parts are marked and named; with False the page does not hold which they are.
     solid : bool or str
         In three dimensions, as `mechcalc.view.show` takes it: ``True``, ``"both"`` or ``"follow"``.
 
@@ -80,9 +82,7 @@ def take_home(what: Any, path: str | PathLike[str], *, title: str | None = None,
         Something that cannot be shown, or a path that cannot be written.
     """
     path = Path(path)
-    scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask)
-    if solid:
-        scene["faults"] = faults_of(what)
+    scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask, reveal=reveal)
     text = page(scene, travel=travel, large=large, waits=wait_at_carries, solid=solid)
     try:
         _replace(path, text)

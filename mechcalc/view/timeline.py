@@ -9,8 +9,7 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import json
-from collections.abc import Sequence
-from itertools import groupby
+from collections.abc import Iterator, Sequence
 from typing import Any, Protocol
 
 from mechcalc.errors import Locked
@@ -20,9 +19,10 @@ from mechcalc.machine import Machine
 from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
+from mechcalc.view.acting import Act, acts_in
 from mechcalc.view.carries import carries_of
 from mechcalc.view.tracks import SIGN, Tracks, begun
-from mechcalc.words import covered_sentence, describe, hand_only, sentence
+from mechcalc.words import describe, hand_only, sentence
 
 FORMAT = 1
 Timeline = dict[str, Any]
@@ -38,7 +38,7 @@ class Said(Protocol):
 
 
 def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: Sequence[Said] = (),
-             title: str = "", parts: Parts = SOUND, *, covered: bool = False) -> Timeline:
+             title: str = "", parts: Parts = SOUND, *, reveal: bool = True, covered: bool = False) -> Timeline:
     """The timeline of strokes that follow one another from `start`.
 
     Parameters
@@ -49,16 +49,22 @@ def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: 
         For the picture's heading.
     parts : Parts
         What the machine's parts do.
+    reveal : bool
+        Whether faults are named, with their parts, and the moments at which they act are told. Otherwise only what is
+        seen of them is there.
     covered : bool
         Whether moments and strokes also say what may be said while the windows are covered.
 
     Returns
     -------
     dict
-        ``format, title, machine, length, tracks, moments, strokes``; travel in degrees, see `tracks`.
+        ``format, title, machine, length, tracks, moments, strokes``, and ``faults`` where there are any to tell;
+        travel in degrees, see `tracks`.
     """
     tracks = Tracks(spec, start, parts)
-    told, moments = [], []
+    faults = faults_told(parts) if reveal else []
+    told: list[dict[str, Any]] = []
+    moments: list[dict[str, Any]] = []
     for index, stroke in enumerate(strokes):
         begin = tracks.travel
         tracks.add(stroke)
@@ -69,25 +75,55 @@ def timeline(spec: MachineSpec, start: State, strokes: Sequence[Stroke], lines: 
             "reading": dataclasses.asdict(stroke.reading)})
         if covered:
             told[-1]["covered"] = hand_only(stroke)
-        moments += _moments(spec, stroke, begin, index, covered)
+        acts = acts_in(spec, parts, stroke) if faults else ()
+        hidden = bool(parts.faults) and not reveal
+        for moment in _moments(spec, stroke, acts, covered, hidden):
+            moment |= {"at": round(begin + moment["at"] - stroke.begin, 6), "stroke": index,
+                       "from": round(begin + max(moment["from"], stroke.begin) - stroke.begin, 6)}
+            _point_at(moment, faults)
+            moments.append(moment)
     return {"format": FORMAT, "title": title, "machine": machine_data(spec), "length": tracks.travel,
-            "start": dataclasses.asdict(start.reading), "tracks": tracks.keys, "moments": moments, "strokes": told}
+            "start": dataclasses.asdict(start.reading), "tracks": tracks.keys, "moments": moments, "strokes": told,
+            **({"faults": faults} if faults else {})}
 
 
-def _moments(spec: MachineSpec, stroke: Stroke, begin: float, index: int, covered: bool) -> list[dict[str, Any]]:
-    """Events that are complete at the same angle, as one moment worth stopping at."""
-    moments: list[dict[str, Any]] = []
-    for angle, group in groupby(stroke.events, key=lambda event: event.angle):
-        events = list(group)
-        first = min(begun(event, spec) for event in events)
-        moments.append({
-            "at": round(begin + angle - stroke.begin, 6),
-            "from": round(begin + max(first, stroke.begin) - stroke.begin, 6), "stroke": index,
-            "kinds": sorted({event.kind.value for event in events}),
-            "words": sentence(events), "parts": sorted({name for event in events for name in parts_of(event)})})
+def faults_told(parts: Parts) -> list[dict[str, Any]]:
+    """What is wrong with the parts: figures, sentence, the part as tracks name it, and a letter to mark it with."""
+    return [{**fault.to_dict(), "part": fault.part, "words": str(fault), "letter": _letter(number)}
+            for number, fault in enumerate(parts.faults)]
+
+
+def _letter(number: int) -> str:
+    """A, B, … Z, A2, B2, …"""
+    return chr(ord("A") + number % 26) + (str(number // 26 + 1) if number >= 26 else "")
+
+
+def _moments(spec: MachineSpec, stroke: Stroke, acts: Sequence[Act], covered: bool, hidden: bool
+             ) -> Iterator[dict[str, Any]]:
+    """What is complete at the same angle, as one moment worth stopping at; angles are the stroke's own."""
+    for angle in sorted({event.angle for event in stroke.events} | {act.angle for act in acts}):
+        events = [event for event in stroke.events if event.angle == angle]
+        here = [act for act in acts if act.angle == angle]
+        kinds = {"number step" if hidden and event.kind is Kind.OVERTHROW else event.kind.value for event in events}
+        said = [act.words for act in here if act.words]
+        moment: dict[str, Any] = {
+            "at": angle, "from": min([*(begun(event, spec) for event in events), *(act.start for act in here)]),
+            "stroke": 0, "kinds": sorted(kinds | ({"fault"} if here else set())),
+            "words": " ".join(filter(None, [sentence(events, hidden=hidden), *said])),
+            "parts": sorted({name for event in events for name in parts_of(event)}
+                            | {name for act in here for name in (act.part, *act.parts)})}
+        if here:
+            moment["faults"] = sorted({(act.fault, act.part) for act in here})
         if covered:
-            moments[-1]["covered"] = covered_sentence(events)
-    return moments
+            moment["covered"] = " ".join(filter(None, [sentence(events, covered=True, hidden=hidden), *said]))
+        yield moment
+
+
+def _point_at(moment: dict[str, Any], faults: Sequence[dict[str, Any]]) -> None:
+    """The faults that act in a moment, as their numbers in the list of faults."""
+    if "faults" in moment:
+        numbers = {(fault["fault"], fault["part"]): number for number, fault in enumerate(faults)}
+        moment["faults"] = [numbers[name] for name in moment["faults"] if name in numbers]
 
 
 def parts_of(event: Event) -> list[str]:
@@ -129,7 +165,7 @@ def machine_data(spec: MachineSpec) -> dict[str, Any]:
     }
 
 
-def ahead(machine: Machine, *, covered: bool = False) -> dict[str, Any]:
+def ahead(machine: Machine, *, reveal: bool = True, covered: bool = False) -> dict[str, Any]:
     """What a turn either way would do from here, for a hand that drags the crank: a timeline and where carries are
     about to happen in it, or who refuses."""
     told: dict[str, Any] = {}
@@ -140,7 +176,8 @@ def ahead(machine: Machine, *, covered: bool = False) -> dict[str, Any]:
             told[sign] = {"refused": refused(refusal)}
         else:
             told[sign] = {
-                "timeline": timeline(machine.spec, machine.state, strokes, parts=machine.parts, covered=covered),
+                "timeline": timeline(machine.spec, machine.state, strokes, parts=machine.parts, reveal=reveal,
+                                     covered=covered),
                 "carries": carries_of(machine.spec, machine.parts, strokes, before=len(machine.strokes))}
     return told
 

@@ -17,10 +17,13 @@ from mechcalc.operations import perform
 from mechcalc.parts import SOUND, Parts
 from mechcalc.spec import MachineSpec
 from mechcalc.state import State
+from mechcalc.view.acting import acts_in, shown_motions
 
 SIGN = {1: "+", -1: "-"}
 STRIKE = 6.0  # degrees of crank for one blow of the bell's clapper
 CATCH = 4.0  # degrees of crank in which pawl and setting lock drop in behind the handle
+GO_BACK = ("wheel/", "counter/", "idler/", "lever/", "setting/", "carrypin/", "bell")  # what a crank moves by steps
+RUN_ON = 0.3  # of a pin's pitch: where a wheel that runs on does so, right at the end of the step that drove it
 
 
 class Tracks:
@@ -39,6 +42,7 @@ class Tracks:
         self.travel = 0.0
         self.at = _values(spec, start, parts)
         self.keys: dict[str, list[list[float]]] = {name: [[0.0, value]] for name, value in self.at.items()}
+        self._run_on: set[tuple[float, int | None]] = set()
         self._in_between(start, 0.0)
 
     def add(self, stroke: Stroke) -> None:
@@ -50,8 +54,11 @@ class Tracks:
         MOVE_HAND[stroke.operation](self, stroke, abs(length))
         if stroke.operation == "pull" and length < 0:
             base, length = self.travel, -length
+        self._look_at(stroke)
         for event in stroke.events:
             self._happen(event, base)
+        for name, begin, end, by in shown_motions(acts_in(self.spec, self.parts, stroke)):
+            self._step(name, base + begin, base + end, by)
         self.travel = round(self.travel + length, 6)
         self._in_between(stroke.after, self.travel)
 
@@ -71,28 +78,36 @@ class Tracks:
 
     def _step(self, name: str, begin: float, end: float, by: float) -> None:
         self.at[name] += by
-        self._move(name, begin, end, self.at[name])
+        if end >= self.keys[name][-1][0]:  # what was over when the crank stopped before has been shown
+            self._move(name, max(begin, self.travel), end, self.at[name])
 
     def _in_between(self, state: State, travel: float) -> None:
         """A crank that stands part way through a turn has moved some parts part of their way: show how far."""
         if not state.direction:
             return
         rest, = perform(self.spec, state, "crank", state.direction * (360 - state.angle), self.parts)
-        for event in rest.events:
+        self._look_at(rest)
+        acts = acts_in(self.spec, self.parts, rest)
+        for angle, motions in [*((event.angle, self._motions(event)) for event in rest.events),
+                               *((act.angle, act.motions) for act in acts)]:
             so_far: dict[str, float] = {}
-            for name, begin, end, by in self._motions(event):
-                if begin < state.angle < event.angle:
+            for name, begin, end, by in motions:
+                if begin < state.angle < angle:
                     share = min((state.angle - begin) / (end - begin), 1)
                     so_far[name] = so_far.get(name, self.at[name]) + by * share
                     self._move(name, travel + begin - state.angle, travel + min(end - state.angle, 0),
                                round(so_far[name], 6))
+
+    def _look_at(self, stroke: Stroke) -> None:
+        """Note which steps a wheel runs on from: it then does both within the time of the one."""
+        self._run_on = {(event.angle, event.wheel) for event in stroke.events if event.kind is Kind.OVERTHROW}
 
     def _let_go(self, length: float) -> None:
         """The crank is turned back: what was part of its way goes back to where it came from."""
         for name, keys in self.keys.items():
             if name.startswith("carrypin/"):
                 self.at[name] = 0.0
-            if keys[-1][1] != self.at[name]:
+            if name.startswith(GO_BACK) and keys[-1][1] != self.at[name]:
                 self._move(name, self.travel, self.travel + length, self.at[name])
 
     # What each event moves.
@@ -102,12 +117,14 @@ class Tracks:
         begin, end, pitch = begun(event, self.spec), event.angle, self.spec.pin_pitch
         wheel, place = event.wheel, event.place
         pin = f"carrypin/{SIGN[event.helix or 1]}/{place}"
+        lets_go = end - RUN_ON * pitch
         if event.kind in (Kind.NUMBER_STEP, Kind.CARRY_STEP):
-            moved = [f"idler/{place}", *([f"wheel/{wheel}"] if wheel else [])]
+            done = lets_go if (event.angle, wheel) in self._run_on else end
             back = [(pin, end - pitch / 6, end, -1)] if event.kind is Kind.CARRY_STEP else []
-            return [*((name, begin, end, event.step) for name in moved), *back]
+            own = [(f"wheel/{wheel}", begin, done, event.step)] if wheel else []
+            return [(f"idler/{place}", begin, end, event.step), *own, *back]
         rows: dict[Kind, list[tuple[str, float, float, float]]] = {
-            Kind.OVERTHROW: [(f"wheel/{wheel}", end, end, event.step)],
+            Kind.OVERTHROW: [(f"wheel/{wheel}", lets_go, end, event.step)],
             Kind.CLEARING_STEP: [(f"wheel/{place}", begin, end, event.step)],
             Kind.COUNTER_STEP: [(f"counter/{place}", begin, end, event.step)],
             Kind.COUNTER_CLEARING_STEP: [(f"counter/{place}", begin, end, event.step)],

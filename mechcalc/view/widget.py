@@ -47,7 +47,8 @@ class MachineView(anywidget.AnyWidget):
 
     def __init__(self, what: Any, *, spec: MachineSpec | None = None, title: str | None = None,
                  travel: float | None = None, large: bool = False, predict: str | Sequence[str] | None = None,
-                 ask: str | None = None, wait_at_carries: bool = False, parts: Parts | None = None) -> None:
+                 ask: str | None = None, wait_at_carries: bool = False, parts: Parts | None = None,
+                 reveal: bool = True) -> None:
         self.machine = what if isinstance(what, Machine) else None
         self._live: Live | None = None
         self._stop_watching: Callable[[], None] = lambda: None
@@ -55,10 +56,11 @@ class MachineView(anywidget.AnyWidget):
         self._closed: set[str] = set()  # questions that have been met and are not asked again
         if self.machine is not None:
             when(ask, live=True)
-            self._live = Live(self.machine, title, wanted(predict))
+            self._live = Live(self.machine, title, wanted(predict), reveal)
             scene = self._live_scene()
         else:
-            scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask)
+            scene = record_scene(subject_of(what, spec=spec, title=title, parts=parts), predict, ask,
+                                 reveal=reveal)
         length = scene["timeline"]["length"]
         at = length if travel is None and self.machine is not None else travel or 0.0
         self._listeners = [listener() for listener in asking.LISTENERS] if scene["asks"] else []
@@ -135,7 +137,8 @@ class MachineView(anywidget.AnyWidget):
 
 def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None, travel: float | None = None,
          large: bool = False, predict: str | Sequence[str] | None = None, ask: str | None = None,
-         wait_at_carries: bool = False, parts: Parts | None = None, solid: bool | str = False) -> MachineView:
+         wait_at_carries: bool = False, parts: Parts | None = None, reveal: bool = True,
+         solid: bool | str = False) -> MachineView:
     """A picture to operate or to watch.
 
     Parameters
@@ -162,6 +165,8 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
         Whether playing, and a hand on the crank, wait before each carry; the page has a switch for it.
     parts : Parts, optional
         For bare strokes that were made on a machine with faults: ``machine.parts``.
+    reveal : bool
+        Whether faulty parts are marked and named. With False only what is seen of them is there, to trace a fault by.
     solid : bool or str
         In three dimensions: to turn, cut open and follow the carry in. ``"both"`` sets the flat picture beside it, on
         one playhead; ``"follow"`` begins by following the carry. Where a browser cannot draw solids, the flat picture
@@ -205,7 +210,7 @@ def show(what: Any, *, spec: MachineSpec | None = None, title: str | None = None
 'remainder'
     """
     given: dict[str, Any] = {"spec": spec, "title": title, "travel": travel, "large": large, "predict": predict,
-                             "ask": ask, "wait_at_carries": wait_at_carries, "parts": parts}
+                             "ask": ask, "wait_at_carries": wait_at_carries, "parts": parts, "reveal": reveal}
     if solid:
         from mechcalc.view.solid import SolidView
         from mechcalc.view.solid.setting import setting_for

@@ -187,8 +187,8 @@ class TestWaitingBeforeCarries:
         picture.focus()
         page.keyboard.press(" ")
         words = picture.root.locator(".caption-words")
-        expect(words).to_have_text("The carry lever of wheel 1 is out, and the additive carry pin of place 2 comes to "
-                                   "it. What will wheel 2 do?", timeout=20_000)
+        expect(words).to_have_text("The carry lever of wheel 1 is out, and the additive carry pin of place 2 comes "
+                                   "next. What will wheel 2 do?", timeout=20_000)
         assert (picture.value("lever/1"), picture.value("carrypin/+/2")) == (1, 0)
         expect(picture.root.locator("[role=status]")).to_contain_text("What will wheel 2 do?")
         assert violations(page) == []

@@ -6,6 +6,8 @@ import random
 from typing import Any
 
 from mechcalc import InputError, Locked, Machine, load_spec, machine_names
+from mechcalc.bench import FAULTS, Fault, Machine as BenchMachine, RatchetWorn, every_fault
+from mechcalc.bench.fault_list import clash
 from mechcalc.view.asking import record_scene
 from mechcalc.view.pace import Pace
 from mechcalc.view.pose import moment_at, pose, stroke_at, turning_at
@@ -13,10 +15,20 @@ from mechcalc.view.subject import subject_of
 from mechcalc.view.timeline import Timeline, ahead, timeline
 
 
-def random_session(name: str, seed: int, strokes: int = 14) -> Machine:
+def faulty_machine(name: str, seed: int) -> Machine:
+    """A machine with up to four faults of any kind; every other one has a worn ratchet too."""
+    dice, spec = random.Random(f"faults of {name} {seed}"), load_spec(name)
+    faults: list[Fault] = [RatchetWorn()] if seed % 2 else []
+    for fault in dice.sample(every_fault(spec), dice.randint(1, 4)):
+        if fault not in faults and not any(clash(fault, other) for other in faults):
+            faults.append(fault)
+    return BenchMachine(spec, faults=faults)
+
+
+def random_session(name: str, seed: int, strokes: int = 14, *, faulty: bool = False) -> Machine:
     """A machine after strokes of all kinds; those that are refused are left out."""
     dice = random.Random(f"{name} {seed}")
-    machine = Machine(load_spec(name))
+    machine = faulty_machine(name, seed) if faulty else Machine(load_spec(name))
     spec = machine.spec
     choices = [
         lambda: ("set", dice.randrange(10**spec.setting_places)),
@@ -42,7 +54,7 @@ def random_session(name: str, seed: int, strokes: int = 14) -> Machine:
 def told(machine: Machine) -> Timeline:
     """The timeline of all strokes of a machine."""
     start = machine.strokes[0].before if machine.strokes else machine.state
-    return timeline(machine.spec, start, machine.strokes)
+    return timeline(machine.spec, start, machine.strokes, parts=machine.parts)
 
 
 def nines(*, more: bool = False, until: float = 360.0) -> Machine:
@@ -72,6 +84,21 @@ def sampled(name: str, data: Timeline, count: int = 60) -> dict[str, Any]:
          "pace": pace.at(travel), "later": pace.advance(travel, 0.1)} for travel in sorted(travels)]}
 
 
+def every_kind() -> Machine:
+    """A slate on which one of every kind of fault is at work, as far as they go together."""
+    spec = load_spec("slate")
+    machine = BenchMachine(spec, faults=[next(iter(kind.everywhere(spec))) for kind in FAULTS.values()
+                                         if kind.name != "number pin stuck out"])
+    machine.set(1999)
+    machine.turn(3)
+    machine.crank(120.0)
+    machine.set_lever(2, 4)
+    machine.crank(-120.0)
+    machine.clear_setting()
+    machine.back_transfer()
+    return machine
+
+
 def for_javascript() -> list[dict[str, Any]]:
     """What tests/js reads."""
     sessions = [sampled("nines", told(nines())), sampled("nines, then one more", told(nines(more=True)))]
@@ -81,5 +108,8 @@ def for_javascript() -> list[dict[str, Any]]:
         scene = record_scene(subject_of(nines()), predict, ask)
         sessions.append({**sampled(f"asked for {predict}", scene["timeline"]), "scene": scene})
     sessions += [sampled(f"{name} {seed}", told(random_session(name, seed)), 25)
+                 for name in machine_names() for seed in range(2)]
+    sessions.append(sampled("every kind of fault", told(every_kind())))
+    sessions += [sampled(f"{name} with faults {seed}", told(random_session(name, seed, faulty=True)), 25)
                  for name in machine_names() for seed in range(2)]
     return sessions

@@ -54,7 +54,7 @@ class TestWhereACarryIsAboutToHappen:
         stops = carries_of(machine.spec, machine.parts, machine.strokes)
         assert [stop["wheel"] for stop in stops] == [2, 3, 4, 5, 6, None]
         assert stops[0]["ask"] == ("The carry lever of wheel 1 is going out, and the subtractive carry pin of place 2 "
-                                   "comes to it. What will wheel 2 do?")
+                                   "comes next. What will wheel 2 do?")
         assert stops[-1]["ask"] == "The carry lever of wheel 6 is out, and no carry pin is beside it. What will happen?"
 
     def test_a_carry_that_is_done_when_the_crank_goes_on(self) -> None:

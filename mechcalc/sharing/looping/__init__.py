@@ -17,7 +17,6 @@ from mechcalc.numbers import shown
 from mechcalc.spec import MachineSpec
 from mechcalc.view.asking import record_scene
 from mechcalc.view.bundle import join
-from mechcalc.view.solid.setting import faults_of
 from mechcalc.view.subject import subject_of
 from mechcalc.view.takehome import page
 from mechcalc.whole_files import write_whole
@@ -75,8 +74,6 @@ def kiosk(what: Any, path: str | PathLike[str], *, title: str | None = None, spe
     scene = record_scene(subject_of(what, spec=spec, title=title), None, None)
     if not scene["timeline"]["strokes"]:
         raise InputError("there is no stroke to show")
-    if solid:
-        scene["faults"] = faults_of(what)
     times = {"idle": float(idle), "rest": float(rest), "warning": min(WARNING, idle / 2)}
     text = page(scene, large=large, solid=solid, around=("runKiosk", _script(), _styles(), times))
     try:

@@ -3,6 +3,7 @@
 import {tag} from "./html.js";
 import {add} from "./svg.js";
 import {KEYS} from "./keys.js";
+import {buildFaultCollar} from "./drawfaults.js";
 
 const ICONS = {
   start: "M4 3v10M13 3L6 8l7 5z", end: "M12 3v10M3 3l7 5-7 5z", play: "M4 2.5l9 5.5-9 5.5z",
@@ -23,8 +24,9 @@ function button(parent, {name, words, icons, title, act, signal}) {
 }
 
 // The controls of time inside `parent`; do(action) takes what the player's reducer takes.
-export function buildTime(parent, act, toggles, signal) {
+export function buildTime(parent, act, toggles, has, signal) {
   const box = tag(parent, "div", {class: "controls time", role: "group", "aria-label": "Time"});
+  const marks = tag(box, "div", {class: "fault-marks", "aria-hidden": "true", hidden: !has.faults});
   const slider = tag(box, "input", {type: "range", min: 0, max: 1, step: 1, value: 0, class: "scrub", "aria-label": "Moment", signal,
     on: {input: (event) => act({type: "stop", index: Number(event.target.value)})}});
   const row = tag(box, "div", {class: "row"});
@@ -43,6 +45,10 @@ export function buildTime(parent, act, toggles, signal) {
   make({name: "carry-on", words: "carry", icons: [null, "on"], title: "Next carry", act: () => act({type: "carry", direction: 1})});
   make({name: "stroke-on", words: "stroke", icons: [null, "on"], title: "One stroke on", act: () => act({type: "stroke", direction: 1})});
   make({name: "end", icons: ["end"], title: "To the end", act: () => act({type: "end"})});
+  if (has.faults) {
+    make({name: "fault-back", words: "fault", icons: ["back"], title: "To where a fault acted before", act: () => act({type: "fault", direction: -1})});
+    make({name: "fault-on", words: "fault", icons: [null, "on"], title: "To where a fault acts next", act: () => act({type: "fault", direction: 1})});
+  }
   const speed = tag(tag(row, "label", {class: "speed", text: "speed "}), "select", {signal,
     on: {change: (event) => act({type: "speed", speed: Number(event.target.value)})}});
   for (const [value, words] of [[0.25, "¼"], [0.5, "½"], [1, "1"], [2, "2"], [4, "4"], [10, "10"]]) {
@@ -55,6 +61,14 @@ export function buildTime(parent, act, toggles, signal) {
   help.setAttribute("aria-expanded", "false");
   return {
     speed, wait, large, help,
+    // Where among the stops of the slider a fault acts: [share of its length, letters].
+    markFaults(places) {
+      marks.textContent = "";
+      for (const [share, letters] of places) {
+        const mark = tag(marks, "span", {class: "fault-tick", title: letters});
+        mark.style.setProperty("--share", share);
+      }
+    },
     show({playing, index, count, words}) {
       if (play.dataset.playing !== String(playing)) {
         play.dataset.playing = String(playing);
@@ -99,7 +113,7 @@ export function buildHelp(parent, heading, has) {
   const box = tag(parent, "section", {class: "help", hidden: true, "aria-label": "Keys and signs"});
   tag(box, heading, {text: "Signs"});
   const signs = tag(box, "dl", {class: "signs"});
-  for (const [words, draw] of SIGNS) {
+  for (const [words, draw] of SIGNS.filter(([,, needs]) => !needs || has[needs])) {
     const row = tag(signs, "div", {});
     const svg = add(tag(row, "dt", {}), "svg", {viewBox: "-16 -11 32 22", width: 32, height: 22, "aria-hidden": "true"});
     draw(svg);
@@ -107,7 +121,7 @@ export function buildHelp(parent, heading, has) {
   }
   tag(box, heading, {text: "Keys, while the picture has the focus"});
   const list = tag(box, "dl", {});
-  for (const {keys, words} of KEYS.filter((key) => (has.live || !key.live) && (has.asks || !key.asks))) {
+  for (const {keys, words} of KEYS.filter((key) => (has.live || !key.live) && (has.asks || !key.asks) && (has.faults || !key.faults))) {
     const row = tag(list, "div", {});
     tag(row, "dt", {text: keys});
     tag(row, "dd", {text: words});
@@ -131,9 +145,19 @@ const slats = (svg) => {
   add(group, "rect", {x: -9, y: -10, width: 18, height: 20, class: "shutter-body"});
   add(group, "path", {d: "M-9 -6H9M-9 -2H9M-9 2H9M-9 6H9", class: "shutter-slats"});
 };
+const collar = (svg) => {
+  buildFaultCollar(svg)(22, 14);
+  add(svg, "text", {y: 0.5, class: "fault-letter"}, "A");
+};
+const hole = (svg) => {
+  const group = add(svg, "g", {class: "pin gone"});
+  add(group, "rect", {x: -9, y: -5, width: 18, height: 10, rx: 3, class: "pin-body"});
+  add(group, "ellipse", {rx: 3.4, ry: 3, class: "hole"});
+};
 const SIGNS = [
   ["number pin, out: it will move the idler one tooth", bar(true)], ["number pin, in: it passes by", bar(false)],
   ["carry pin of the additive helix (+)", pin("plus")], ["carry pin of the subtractive helix (−)", pin("minus")],
   ["carry lever, out: it pushes the next carry pin over", blade(true)], ["carry lever, home", blade(false)],
-  ["idler: drives the number wheel under it", roller], ["shutter: what stands behind it is to be foretold", slats],
+  ["idler: drives the number wheel under it", roller], ["shutter: what stands behind it is to be foretold", slats, "asks"],
+  ["faulty part, with the letter that stands in the list", collar, "faults"], ["empty hole: a pin is gone", hole, "faults"],
 ];

@@ -1,11 +1,13 @@
 // The drum's surface unrolled, rolling past the line of idlers. Draws a pose; decides nothing about the mechanism.
 
 import {add, put, move, mark, points} from "./svg.js";
+import {buildFaultCollar} from "./drawfaults.js";
+import {faultsAt, isGone, lostTeeth, seatOf} from "./faults.js";
 
 const round = Math.round;
 const RULED = 120;   // degrees that the graduation goes on beyond a turn either way
 
-// The drum inside `parent`; returns what draws a pose: update(pose, turned), turned in drum degrees.
+// The drum inside `parent`; returns update(pose, turning), turning 1, -1 or 0.
 export function buildDrum(parent, plan) {
   const {machine, drum, u, right} = plan;
   const x = right - machine.carryReach * u - 0.12 * u;
@@ -15,8 +17,8 @@ export function buildDrum(parent, plan) {
   const box = add(frame, "svg", {x, y: drum.top, width, height: drum.height, viewBox: `${x} ${drum.top} ${width} ${drum.height}`});
   add(box, "rect", {x, y: drum.top, width, height: drum.height, class: "surface"});
   for (let place = 1; place <= machine.carryReach; place += 1) lane(box, plan, place);
-  const turning = add(box, "g", {});
-  buildCollar(turning, plan, x, width);
+  const graduated = add(box, "g", {});
+  buildCollar(graduated, plan, x, width);
   const idlers = buildIdlers(box, plan);
   const rolling = add(box, "g", {});
   const pins = [...numberPins(rolling, plan), ...carryPins(rolling, plan)];
@@ -25,13 +27,13 @@ export function buildDrum(parent, plan) {
   add(frame, "line", {x1: x - 8, x2: x + width + 8, y1: drum.line, y2: drum.line, class: "idler-line"});
   placeNumbers(frame, plan, x);
   return {
-    update(pose) {
+    update(pose, turning) {
       const turned = pose.crank;
       const within = ((turned % 360) + 360) % 360;
       move(rolling, 0, turned * plan.scale);
-      move(turning, 0, within * plan.scale);
+      move(graduated, 0, within * plan.scale);
       for (const pin of pins) pin(pose, turned);
-      idlers(pose);
+      idlers(pose, turning);
     },
   };
 }
@@ -102,6 +104,7 @@ function numberPins(parent, plan) {
       const group = add(parent, "g", {class: "pin", "data-part": name});
       const body = add(group, "rect", {height: pinHeight, y: -pinHeight / 2, rx: pinHeight * 0.3, class: "pin-body"});
       const shine = add(group, "line", {y1: -pinHeight * 0.18, y2: -pinHeight * 0.18, class: "pin-shine"});
+      buildFault(group, plan, name, wide * 1.12, pinHeight + 6);
       list.push((pose, turned) => {
         const out = pose[name];
         move(group, plan.centre(place), plan.surface(nearest(at, turned), 0));
@@ -131,6 +134,7 @@ function carryPins(parent, plan) {
       const at = contact + machine.pitch / 2;
       const group = add(parent, "g", {class: `carry-pin ${sign === "+" ? "plus" : "minus"}`, "data-part": name});
       add(group, "polygon", {points: shape});
+      buildFault(group, plan, name, 2 * half + 8, 2 * tall + 7);
       list.push((pose, turned) => {
         const over = pose[name];
         const x = plan.carryLane(place) + over * (plan.centre(place) - plan.carryLane(place));
@@ -141,6 +145,16 @@ function carryPins(parent, plan) {
     }
   }
   return list;
+}
+
+// A collar around a faulty pin, and a hole where it is gone.
+function buildFault(group, plan, name, width, height) {
+  if (!faultsAt(plan.faults, name).length) return;
+  if (isGone(plan.faults, name)) {
+    group.classList.add("gone");
+    add(group, "ellipse", {rx: Math.min(3.4, width / 5), ry: Math.min(3.4, height / 4), class: "hole"});
+  }
+  buildFaultCollar(group)(width, height);
 }
 
 // Toothed rollers seen edge on. Their teeth go with the pins that drive them.
@@ -155,22 +169,30 @@ function buildIdlers(parent, plan) {
     const half = wide / 2 + 2;
     add(group, "rect", {x: -half, y: -radius, width: 2 * half, height: 2 * radius, rx: 4, class: "idler-body"});
     const teeth = add(group, "path", {class: "idler-teeth"});
-    list.push((pose) => {
+    const lost = lostTeeth(plan.faults, place).map((digit) => [digit, add(group, "path", {class: "idler-seat"})]);
+    list.push((pose, turning) => {
       const value = pose[name];
       put(group, "data-value", value);
+      const opposite = pose[`wheel/${place + Math.round(pose.carriage)}`] ?? value;
+      const seats = lost.map(([digit]) => seatOf(digit, opposite, turning));
       const turned = value - Math.floor(value);
       let path = "";
       for (let i = -3; i <= 2; i += 1) {
-        const angle = (i + turned + 0.5) * 0.56;
-        if (Math.abs(angle) < 1.45) {
-          const y = round(radius * Math.sin(angle) * 100) / 100;
-          path += `M${round((-half + 2) * 100) / 100} ${y}H${round((half - 2) * 100) / 100}`;
-        }
+        const at = i + turned + 0.5;
+        if (!seats.some((seat) => Math.abs(seat - at) < 0.5)) path += toothLine(at, half, radius);
       }
       put(teeth, "d", path);
+      lost.forEach(([, line], i) => put(line, "d", toothLine(seats[i], half, radius)));
     });
   }
-  return (pose) => list.forEach((draw) => draw(pose));
+  return (pose, turning) => list.forEach((draw) => draw(pose, turning));
+}
+
+// A tooth `at` so many teeth from the idler line, as a path; nothing where it is round the back.
+function toothLine(at, half, radius) {
+  const angle = at * 0.56;
+  if (Math.abs(angle) >= 1.45) return "";
+  return `M${round((-half + 2) * 100) / 100} ${round(radius * Math.sin(angle) * 100) / 100}H${round((half - 2) * 100) / 100}`;
 }
 
 // Engraved lines that close up towards the edges, as on a cylinder.

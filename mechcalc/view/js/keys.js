@@ -9,6 +9,8 @@ export const KEYS = [
     act: (key) => time("moment", key === "ArrowRight" ? 1 : -1)},
   {keys: "C  Shift C", words: "next carry, previous carry", match: (key) => key === "c" || key === "C",
     act: (key) => time("carry", key === "c" ? 1 : -1)},
+  {keys: "D  Shift D", words: "to where a fault acts next, acted before", faults: true, match: (key) => key === "d" || key === "D",
+    act: (key) => time("fault", key === "d" ? 1 : -1)},
   {keys: "N  Shift N", words: "one stroke on, back", match: (key) => key === "n" || key === "N",
     act: (key) => time("stroke", key === "n" ? 1 : -1)},
   {keys: "Home End", words: "to the beginning, to the end", match: (key) => key === "Home" || key === "End",

@@ -2,7 +2,7 @@
 
 const EVEN = 110;
 const PACES = {
-  "lever out": 9, "pin deflected": 7, "carry step": 13, "lever home": 13, "bell": 9,
+  "lever out": 9, "pin deflected": 7, "carry step": 13, "lever home": 13, "bell": 9, "fault": 9,
   "number step": 34, "counter step": 60, "direction taken": 60,
   "carriage eased": 70, "carriage seated": 70,
 };

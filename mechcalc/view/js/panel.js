@@ -1,6 +1,7 @@
 // The words beside and under the picture: heading, the working line by line, the caption, the live region.
 
 import {tag} from "./html.js";
+import {buildChip} from "./faultlist.js";
 
 // The working inside `parent`: show(timeline) fills it, at(index) marks the current line, open(readable, travel) leaves
 // out what would tell what is covered: beyond `readable` a line that has begun says only what the hand does, and one that
@@ -17,7 +18,9 @@ export function buildWorking(parent, heading, seek, signal) {
       list.textContent = "";
       marked = null;
       strokes = timeline.strokes;
-      rows = strokes.map((stroke) => buildLine(list, stroke, seek, signal));
+      const faults = strokes.map(() => new Set());
+      for (const {stroke, faults: here} of timeline.moments) for (const number of here ?? []) faults[stroke].add(timeline.faults[number].letter);
+      rows = strokes.map((stroke, i) => buildLine(list, stroke, faults[i], seek, signal));
       if (!rows.length) tag(list, "li", {class: "none", text: "No stroke yet."});
     },
     open(readable, travel) {
@@ -53,11 +56,12 @@ function bring(box, row) {
 }
 
 // One line; tell("all"), tell("hand") or tell("nothing") says how much of it is shown.
-function buildLine(list, stroke, seek, signal) {
+function buildLine(list, stroke, faults, seek, signal) {
   const node = tag(list, "li", {});
   const button = tag(node, "button", {type: "button", class: "line", on: {click: () => seek(stroke.to)}, signal});
   const words = tag(button, "span", {class: "words", text: stroke.words});
   const algebra = stroke.algebra ? tag(button, "span", {class: "algebra", text: stroke.algebra}) : null;
+  const chips = [...faults].sort().map((letter) => buildChip(button, letter));
   let told = "all";
   return {
     node,
@@ -66,6 +70,7 @@ function buildLine(list, stroke, seek, signal) {
       told = much;
       node.hidden = much === "nothing";
       words.textContent = much === "all" ? stroke.words : stroke.covered;
+      for (const chip of chips) chip.hidden = much !== "all";
       if (algebra) algebra.textContent = much === "all" ? stroke.algebra : "";
     },
   };
@@ -75,15 +80,19 @@ function buildLine(list, stroke, seek, signal) {
 // Where the picture pauses to ask something, a button leads on.
 export function buildCaption(parent, goOn, signal) {
   const band = tag(parent, "div", {class: "caption"});
+  const chips = tag(band, "span", {class: "fault-chips", hidden: true});
   const words = tag(band, "p", {class: "caption-words"});
   const on = tag(band, "button", {type: "button", class: "go-on", "data-act": "go-on", hidden: true, text: "go on", signal, on: {click: goOn}});
   const live = tag(parent, "p", {class: "unseen", role: "status", "aria-live": "polite"});
   let last = "";
   let timer = 0;
-  const set = (text, active, kind) => {
-    const key = `${text}${active}${kind}`;
+  const set = (text, active, kind, letters = []) => {
+    const key = `${text}${active}${kind}${letters}`;
     if (key === last) return;
     last = key;
+    chips.textContent = "";
+    chips.hidden = !letters.length;
+    for (const letter of letters) buildChip(chips, letter);
     words.textContent = text;
     band.classList.toggle("active", active);
     band.classList.toggle("refused", kind === "refused");
@@ -91,7 +100,7 @@ export function buildCaption(parent, goOn, signal) {
     on.hidden = kind !== "pausing";
   };
   return {
-    show: (text, active, pausing) => set(text, active, pausing ? "pausing" : ""),
+    show: (text, active, pausing, letters) => set(text, active, pausing ? "pausing" : "", letters),
     refuse: (text) => set(text, false, "refused"),
     say(text) {
       clearTimeout(timer);

@@ -2,7 +2,7 @@
 // playing goes from stop to stop. `holds` are travels at which whatever goes forwards pauses.
 
 import {advance, slowPieces} from "./pace.js";
-import {carriesOf, stopsOf, countBefore} from "./pose.js";
+import {carriesOf, faultsOf, stopsOf, countBefore} from "./pose.js";
 
 const SAME = 1e-6;
 const STILL_WAIT = 1.4;   // seconds at each stop under reduced motion, at speed 1
@@ -13,7 +13,7 @@ export function newPlayer(timeline, travel, options) {
   return {
     travel, playing: false, direction: 1, goal: null, speed: 1, still: false, waited: 0, holds: [], ...options,
     length: timeline.length, stops: stopsOf(timeline), carries: carriesOf(timeline), pieces: slowPieces(timeline),
-    strokes: [0, ...timeline.strokes.map((stroke) => stroke.to)],
+    faults: faultsOf(timeline), strokes: [0, ...timeline.strokes.map((stroke) => stroke.to)],
   };
 }
 
@@ -76,6 +76,7 @@ const ACTIONS = {
   stop: (player, action) => paused(player, player.stops[Math.min(Math.max(action.index, 0), player.stops.length - 1)]),
   moment: (player, action) => towards(player, player.stops, action.direction, action.direction < 0),
   carry: (player, action) => towards(player, player.carries, action.direction, true),
+  fault: (player, action) => towards(player, player.faults, action.direction, true),
   stroke: (player, action) => towards(player, player.strokes, action.direction, action.direction < 0),
   start: (player) => paused(player, 0),
   end: (player) => paused(player, player.length),

@@ -79,6 +79,11 @@ export function carriesOf(timeline) {
   return timeline.moments.filter((moment) => moment.kinds.includes("pin deflected")).map((moment) => moment.at);
 }
 
+// The travels at which a fault acts, or where a sound part would have acted.
+export function faultsOf(timeline) {
+  return timeline.moments.filter((moment) => moment.faults).map((moment) => moment.at);
+}
+
 // Which way the crank is being turned, or was turned last: 1 additive, -1 subtractive, 0 not yet.
 export function turningAt(timeline, travel) {
   const keys = timeline.tracks.crank;

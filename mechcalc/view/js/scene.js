@@ -6,6 +6,7 @@ import {buildCarriage} from "./drawcarriage.js";
 import {buildSetting} from "./drawsetting.js";
 import {buildCrank} from "./drawcrank.js";
 import {buildLabels} from "./labels.js";
+import {buildFaultMarks} from "./drawfaults.js";
 
 let pictures = 0;
 
@@ -22,10 +23,10 @@ function buildDefs(svg, id) {
   add(hatch, "line", {x1: 0, x2: 0, y1: 0, y2: 6, stroke: "#8a7851", "stroke-width": 1.6});
 }
 
-// An SVG inside `parent` for a plan. Returns {svg, plan, draw(pose, turning, moment, cover), node(part), remove()}.
-export function buildScene(parent, plan, live) {
+// An SVG inside `parent` for a plan, with marks on what is faulty. Returns {svg, plan, draw(pose, turning, moment, cover), node(part), remove()}.
+export function buildScene(parent, plan, live, faults) {
   pictures += 1;
-  plan = {...plan, id: `mc${pictures}-${Math.random().toString(36).slice(2, 7)}`};
+  plan = {...plan, faults, id: `mc${pictures}-${Math.random().toString(36).slice(2, 7)}`};
   const svg = add(parent, "svg", {viewBox: `0 0 ${Math.round(plan.width)} ${Math.round(plan.height)}`,
     class: "machine", role: "group", "aria-label": "The machine"});
   buildDefs(svg, plan.id);
@@ -33,6 +34,7 @@ export function buildScene(parent, plan, live) {
   const setting = buildSetting(svg, plan, live);
   const carriage = buildCarriage(svg, plan);
   const crank = buildCrank(svg, plan, live);
+  const marks = buildFaultMarks(svg, plan);
   const labels = buildLabels(svg, plan);
   const nodes = new Map([...svg.querySelectorAll("[data-part]")].map((node) => [node.dataset.part, node]));
   let lit = [];
@@ -40,10 +42,11 @@ export function buildScene(parent, plan, live) {
     svg, plan,
     node: (part) => nodes.get(part) ?? nodes.get(part.startsWith("stop") ? "carriage" : "crank"),
     draw(pose, turning, moment, cover) {
-      drum.update(pose);
+      drum.update(pose, turning);
       setting.update(pose);
       crank.update(pose, turning);
       carriage.update(pose, cover);
+      marks(pose);
       const parts = moment.active ? moment.parts : [];
       for (const part of lit) if (!parts.includes(part)) mark(nodes.get(part), "lit", false);
       lit = parts.filter((part) => nodes.has(part));

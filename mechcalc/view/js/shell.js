@@ -4,6 +4,7 @@ import {besideFits, planFor} from "./plan.js";
 import {buildScene} from "./scene.js";
 import {buildCaption, buildWorking} from "./panel.js";
 import {buildAsking} from "./asking.js";
+import {buildFaultList} from "./faultlist.js";
 import {buildCloseup, closeupFor} from "./closeup.js";
 import {buildHands, buildHelp, buildTime} from "./controls.js";
 import {buildRefusal, refusalWords} from "./refusal.js";
@@ -19,13 +20,15 @@ export function buildShell(root, {timeline, live, level, large, asks}, does, sig
   const refusal = buildRefusal(stage);
   const toStage = () => stage.focus({preventScroll: true});   // from a control that goes away when it is used
   const caption = buildCaption(root, () => { toStage(); does.goOn(); }, signal);
+  const faults = timeline.faults ?? [];
+  buildFaultList(root, faults);
   const asking = asks ? buildAsking(root, {toStage, foretell: does.foretell}, signal) : null;
   const toggles = {large: () => shell.enlarge(!large), help: () => shell.showHelp(help.hidden), wait: does.wait,
     question: () => asking?.focus()};
-  const time = buildTime(root, does.act, toggles, signal);
+  const time = buildTime(root, does.act, toggles, {faults: faults.length > 0}, signal);
   const hands = live ? buildHands(root, timeline.machine, does.operate, signal) : null;
   const working = buildWorking(root, `h${level + 1}`, does.seek, signal);
-  const help = buildHelp(root, `h${level + 1}`, {live, asks});
+  const help = buildHelp(root, `h${level + 1}`, {live, asks, faults: faults.length > 0});
   let shape = null;
 
   const shell = {
@@ -45,7 +48,7 @@ export function buildShell(root, {timeline, live, level, large, asks}, does, sig
       shell.scene?.remove();
       shell.closeup?.remove();
       shell.closeup = near ? buildCloseup(root, stage, timeline.machine) : null;
-      shell.scene = buildScene(stage, plan, live);
+      shell.scene = buildScene(stage, plan, live, faults);
       does.rebuilt(shell.scene);
       working.keepInSight();
     },

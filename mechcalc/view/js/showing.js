@@ -5,6 +5,7 @@ import {stopIndex} from "./player.js";
 import {isHeld, keyOf, shownBy} from "./dragging.js";
 import {awaited, coverAt, coverInHand, outcomes, pauseAt, questionAt, readableTo} from "./questions.js";
 import {spoken} from "./registers.js";
+import {lettersOf} from "./faults.js";
 
 // Timeline, travel, pose, moment; the questions on it; the parts that are covered; what is asked where it pauses, or null.
 export function nowIn(view) {
@@ -48,7 +49,7 @@ export function drawView(view) {
   const {timeline, travel, questions, asked, pose, moment, cover, pause} = nowIn(view);
   shell.scene.draw(pose, turningAt(timeline, travel), moment, cover);
   shell.closeup?.draw(pose, cover);
-  if (!shell.refusal.showing) shell.caption.show(moment.words, moment.active, pause !== null);
+  if (!shell.refusal.showing) shell.caption.show(moment.words, moment.active, pause !== null, pause ? [] : lettersOf(timeline, moment));
   shell.working.open(readableTo(data.questions, view.answers, player.travel), player.travel);
   shell.working.at(strokeAt(data.timeline, player.travel));
   shell.asking?.show({question: questionAt(asked, view.answers, travel), waiting: awaitedBy(view, asked),
@@ -70,6 +71,8 @@ function outcomesIn(view, timeline, questions) {
 
 // Say what is shown now, for those who do not see it.
 export function sayView(view) {
-  const {timeline, pose, moment, cover} = nowIn(view);
-  view.shell.caption.say(`${moment.words} ${spoken(timeline.machine, pose, cover)}`);
+  const {timeline, pose, moment, cover, pause} = nowIn(view);
+  const letters = pause ? [] : lettersOf(timeline, moment);
+  const fault = letters.length ? `Fault ${letters.join(" and ")}. ` : "";
+  view.shell.caption.say(`${fault}${moment.words} ${spoken(timeline.machine, pose, cover)}`);
 }

@@ -3,6 +3,7 @@
 import {rebase, reduce} from "./player.js";
 import {handGoesOn, isHeld, keyOf} from "./dragging.js";
 import {holdsOf, openingAt, outcomes, outcomeWords} from "./questions.js";
+import {lettersOf} from "./faults.js";
 import {drawView, holdsInHand, nowIn, sayView} from "./showing.js";
 
 // The player after an action, pausing wherever something is asked.
@@ -50,12 +51,21 @@ export function toTheEnd(view) {
   view.beat.stop();
 }
 
+// The parts of the shell that are made for a timeline.
+export function showTimeline(view) {
+  const {shell, player, data: {timeline}} = view;
+  shell.working.show(timeline);
+  const last = Math.max(1, player.stops.length - 1);
+  shell.time.markFaults(timeline.moments.filter((moment) => moment.faults)
+    .map((moment) => [player.stops.indexOf(moment.at) / last, lettersOf(timeline, moment).join(", ")]));
+}
+
 // New data from Python: play what is new, unless it was done by hand here (`own`).
 export function takeData(view, next, own) {
   view.player = rebase(view.player, next.timeline, next.from);
   view.data = next;
   moved(view, {type: own || next.jump ? "end" : "follow"});
-  view.shell.working.show(next.timeline);
+  showTimeline(view);
   view.shell.hands?.undoable(next.canUndo);
   const opened = view.player.playing ? null : arrive(view);
   drawView(view);

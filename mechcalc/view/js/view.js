@@ -6,7 +6,7 @@ import {frameClock, heartbeat} from "./beat.js";
 import {buildShell} from "./shell.js";
 import {listenToHands} from "./hands.js";
 import {drawView, nowIn, sayView} from "./showing.js";
-import {arrive, foretell, goOn, moved, takeData, ticked, toTheEnd} from "./timing.js";
+import {arrive, foretell, goOn, moved, showTimeline, takeData, ticked, toTheEnd} from "./timing.js";
 import {crankIn, grabIn, holdLeverIn, keyIn, leverIn, operateIn, releaseIn, settle, timeIn} from "./handling.js";
 
 // root: an empty element. given: {data, travel, large, level, answers, waits}; data is Python's {timeline, live, carries,
@@ -25,7 +25,7 @@ export function openView(root, given, report) {
   view.beat = heartbeat(frameClock(view.window), (seconds) => ticked(view, seconds));
   const watcher = new view.window.ResizeObserver(() => view.shell.fit());
   listenTo(view, on, stop.signal);
-  view.shell.working.show(view.data.timeline);
+  showTimeline(view);
   view.shell.hands?.undoable(view.data.canUndo);
   view.shell.wait(view.waits);
   view.shell.fit();

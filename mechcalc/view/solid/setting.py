@@ -1,4 +1,4 @@
-"""How a solid view is set, as plain data: which picture, from where, following or not; and the machine's faults.
+"""How a solid view is set, as plain data: which picture, from where, following or not.
 
 Only this file names the pictures and viewpoints for Python; js/solidcamera.js and js/solidpanel.js have the same,
 and a test holds them together.
@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import Any
 
 from mechcalc.errors import InputError
-from mechcalc.machine import Machine
 from mechcalc.numbers import shown
 
 PICTURES = ("solid", "both", "flat")
@@ -52,9 +51,3 @@ def setting_for(solid: bool | str) -> dict[str, Any]:
     if solid is not True and solid not in ("both", "follow"):
         raise InputError(f"solid is True, 'both' or 'follow', not {shown(solid)}")
     return setting("both" if solid == "both" else "solid", follow=solid == "follow")
-
-
-def faults_of(what: Any) -> list[dict[str, Any]]:
-    """The faults of a machine from the bench, as plain data; of anything else, none."""
-    faults = getattr(what, "faults", ()) if isinstance(what, Machine) else ()
-    return [fault.to_dict() for fault in faults]

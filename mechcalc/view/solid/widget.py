@@ -11,7 +11,7 @@ from typing import Any
 import traitlets
 
 from mechcalc.view.solid.script import loader, page_script, solid_styles, version
-from mechcalc.view.solid.setting import faults_of, setting
+from mechcalc.view.solid.setting import setting
 from mechcalc.view.widget import MachineView
 
 
@@ -33,12 +33,8 @@ class SolidView(MachineView):
     def __init__(self, what: Any, *, picture: str = "solid", viewpoint: str = "home", follow: bool = False,
                  **given: Any) -> None:
         told = setting(picture, viewpoint, follow)
-        self._faults = faults_of(what)
         super().__init__(what, **given)
         self.solid = told
-
-    def _live_scene(self) -> dict[str, Any]:
-        return {**super()._live_scene(), "faults": self._faults}
 
     def _asked(self, view: Any, content: Any, buffers: Any) -> None:
         """A message from the page: the code is wanted, or what the flat view's page asks for."""
