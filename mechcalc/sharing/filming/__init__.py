@@ -78,7 +78,7 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     from mechcalc.sharing.filming.captions import webvtt
     from mechcalc.sharing.filming.frames import Frames
     from mechcalc.sharing.filming.script import script
-    camera, usual = _camera(what, camera, solid), RATES[path.suffix.lower()]
+    camera, usual = _camera(camera, solid), RATES[path.suffix.lower()]
     usual = min(usual, SOLID_RATE) if solid else usual
     told = script(timeline_of(what, spec=spec, title=title), usual if fps is None else fps, speed)
     captions = path.with_suffix(".vtt")
@@ -94,15 +94,14 @@ def film(what: Any, path: str | PathLike[str], *, spec: MachineSpec | None = Non
     return path, captions
 
 
-def _camera(what: Any, camera: Camera | None, solid: bool | str) -> Camera:
+def _camera(camera: Camera | None, solid: bool | str) -> Camera:
     if solid not in (False, True, "follow"):
         raise InputError(f"solid is True or 'follow', not {shown(solid)}")
     if solid and camera is not None:
         raise InputError("a film has one camera: give camera, or solid")
     if solid:
         from mechcalc.sharing.filming.solid import SolidCamera
-        from mechcalc.view.solid.setting import faults_of
-        return SolidCamera(follow=solid == "follow", faults=faults_of(what))
+        return SolidCamera(follow=solid == "follow")
     from mechcalc.sharing.filming.frames import FlatCamera
     return FlatCamera() if camera is None else camera
 

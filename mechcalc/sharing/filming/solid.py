@@ -13,7 +13,7 @@ import time
 from collections.abc import Sequence
 from math import ceil
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -50,15 +50,13 @@ class SolidCamera:
     ----------
     follow : bool
         Whether it goes near for each stroke in which something is carried, and shows it step by step.
-    faults : list of dict, optional
-        Of the machine (`mechcalc.view.solid.setting.faults_of`).
     """
 
     facts = "The whole mechanism in three dimensions; the covers step aside where a carry is looked at."
     signs = SOLID_SIGNS
 
-    def __init__(self, follow: bool = False, faults: Sequence[dict[str, Any]] = ()) -> None:
-        self.follow, self.faults = follow, list(faults)
+    def __init__(self, follow: bool = False) -> None:
+        self.follow = follow
         self._devtools: Devtools | None = None
         self._moves: list[bool] = []
         self._first = self._number = 0
@@ -71,8 +69,7 @@ class SolidCamera:
         InputError
             No browser, or one that draws no solids.
         """
-        scene = {"live": False, "timeline": timeline, "carries": [], "questions": [], "asks": False, "past": [],
-                 "faults": self.faults}
+        scene = {"live": False, "timeline": timeline, "carries": [], "questions": [], "asks": False, "past": []}
         style = Path(__file__).with_name("solidpage.css").read_text(encoding="utf-8")
         text = page(scene, solid=True, around=("filmed", "const filmed = (draw, given) => draw(given);", style, {}))
         self._devtools = Devtools("a solid film")
