@@ -354,6 +354,22 @@ class TestALiveMachine:
         picture.crank(250, 300)
         expect(picture.root.locator(".caption-words")).not_to_contain_text("What will wheel 2 do?")
         assert picture.value("crank") % 360 > held + 10
+
+    def test_a_crank_that_is_let_go_before_a_carry(self, started: Desk) -> None:
+        """The question stands while the crank does; going on finishes the turn."""
+        started.run("m.finish_turn(); m.clear_result(); m.turn()")
+        picture = Picture(started.views.nth(1))
+        picture.settle()
+        picture.crank(0, 250)
+        words = picture.root.locator(".caption-words")
+        expect(words).to_contain_text("What will wheel 2 do?")
+        python_says(started, "print(m.state.direction, m.result)", "1 8")
+        expect(picture.root.locator("[role=status]")).to_contain_text("What will wheel 2 do?")
+        picture.press("go-on")
+        python_says(started, "print(m.state.direction, m.result)", "0 18")
+        expect(words).not_to_contain_text("What will wheel 2 do?")
+        picture.settle()
+        assert picture.register("wheel") == 18
         picture.press("wait")
 
     def test_levers_in_large_type(self, started: Desk) -> None:

@@ -5,7 +5,7 @@
 const SLACK = 1.5;  // degrees before a way of turning counts as meant
 const GIVE = 6;     // degrees back before the hand counts as turning back
 const HOME = 4;     // degrees before rest at which letting go brings the crank home
-const NEAR = 0.05;  // degrees from rest that are no distance at all
+export const NEAR = 0.05;  // degrees that are no distance at all
 const NONE = {"+": [], "-": []};
 
 export const atEase = {sign: 0, shown: 0, slack: 0, waiting: false, passed: NEAR};

@@ -2,24 +2,41 @@
 
 import {momentAt, poseAt, strokeAt, turningAt} from "./pose.js";
 import {stopIndex} from "./player.js";
-import {isHeld, keyOf, shownBy} from "./dragging.js";
+import {NEAR, isHeld, keyOf, shownBy} from "./dragging.js";
 import {awaited, coverAt, coverInHand, outcomes, pauseAt, questionAt, readableTo} from "./questions.js";
 import {spoken} from "./registers.js";
 import {lettersOf} from "./faults.js";
 
 // Timeline, travel, pose, moment; the questions on it; the parts that are covered; what is asked where it pauses, or null.
 export function nowIn(view) {
-  const {data, player, drag, answers} = view;
-  const inHand = shownBy(drag, data.ahead);
-  const {timeline, travel} = inHand ?? {timeline: data.timeline, travel: player.travel};
-  const {carries, questions} = inHand ? data.ahead[keyOf(drag.sign)] : data;
-  const asked = inHand ? [...questions, ...data.questions.filter(({passing}) => !passing)] : questions;
+  const {data, player, answers} = view;
+  const turned = underTheHand(view) ?? beforeTheHand(view);
+  const {timeline, travel, carries, questions} = turned ?? {...data, travel: player.travel};
+  const asked = turned ? [...questions, ...data.questions.filter(({passing}) => !passing)] : questions;
   const pose = poseAt(timeline, travel);
   for (const [part, value] of view.preview) pose[part] = value;
-  const cover = inHand ? coverInHand(data.questions, questions, answers, travel) : coverAt(questions, answers, travel);
-  const resting = inHand ? isHeld(drag, holdsInHand(view)) : !player.playing;
-  const pause = resting ? pauseAt(questions, answers, carries, view.waits, travel) : null;
+  const cover = coverAt(data.questions, answers, player.travel);
+  if (turned) for (const part of coverInHand(data.questions, questions, answers, travel)) cover.add(part);
+  const pause = (turned ? turned.held : !player.playing) ? pauseAt(questions, answers, carries, view.waits, travel) : null;
   return {timeline, travel, questions, asked, pose, cover, pause, moment: worded(timeline, momentAt(timeline, travel), cover, pause)};
+}
+
+// What a hand that holds the crank turns through now; null while none does.
+function underTheHand(view) {
+  const {data, drag} = view;
+  const shown = shownBy(drag, data.ahead);
+  return shown && {...data.ahead[keyOf(drag.sign)], travel: shown.travel, held: isHeld(drag, holdsInHand(view))};
+}
+
+// A live machine whose crank was let go right before a carry: what comes next, at that point; otherwise null.
+export function beforeTheHand(view) {
+  const {data, player, drag, answers} = view;
+  if (!data.live || drag.sign || player.playing || player.travel < player.length) return null;
+  const sign = keyOf(turningAt(data.timeline, player.travel));
+  const way = data.ahead[sign];
+  const stop = way.carries?.find(({at}) => at <= NEAR);
+  const asked = stop && way.questions.some(({id}) => id === stop.id && !answers[id]);
+  return stop && (view.waits || asked) ? {...way, sign, travel: stop.at, held: true} : null;
 }
 
 // A moment with the words that may be said, and with the parts that are about to act where it pauses.

@@ -4,7 +4,7 @@ import {rebase, reduce} from "./player.js";
 import {handGoesOn, isHeld, keyOf} from "./dragging.js";
 import {holdsOf, openingAt, outcomes, outcomeWords} from "./questions.js";
 import {lettersOf} from "./faults.js";
-import {drawView, holdsInHand, nowIn, sayView} from "./showing.js";
+import {beforeTheHand, drawView, holdsInHand, nowIn, sayView} from "./showing.js";
 
 // The player after an action, pausing wherever something is asked.
 export function moved(view, action) {
@@ -103,11 +103,13 @@ export function foretell(view, question, digits) {
   if (question.passing && !said && pausing) goOn(view);
 }
 
-// On from where it pauses: the hand on the crank, or the playhead.
+// On from where it pauses: the hand on the crank, the playhead, or a crank that was let go there, which finishes its turn.
 export function goOn(view) {
+  const before = beforeTheHand(view);
   if (view.drag.sign) {
     if (isHeld(view.drag, holdsInHand(view))) view.drag = handGoesOn(view.drag);
     drawView(view);
-  } else if (view.inHand) view.handPassed = view.player.travel;
+  } else if (before) view.report.operate("turn", before.sign === "+" ? 1 : -1);
+  else if (view.inHand) view.handPassed = view.player.travel;
   else if (!view.player.playing && view.player.travel < view.player.length) actOn(view, {type: "play"});
 }
