@@ -50,3 +50,19 @@ def write_file(path: Path, data: bytes) -> None:
         write_whole(path, data)
     except OSError as error:
         raise InputError(f"{path} cannot be written: {error.strerror}") from None
+
+
+def write_folder(folder: Path, files: dict[str, bytes]) -> None:
+    """Write files into a folder, which is made if it is not there.
+
+    Raises
+    ------
+    InputError
+        The folder cannot be made, or a file not be written.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(f"{folder} cannot be made: {error.strerror}") from None
+    for name, data in files.items():
+        write_file(folder / name, data)

@@ -10,6 +10,8 @@ from collections.abc import Callable
 from html import escape
 from typing import Any
 
+from mechcalc.printing.web_page import web_page as page_of
+
 Block = dict[str, Any]
 TICK = '<span class="tick"></span>'
 SIZES = {"a4": ("A4", 210.0), "letter": ("letter", 215.9)}
@@ -86,24 +88,8 @@ def web_page(paper: Block) -> str:
               f"  @bottom-left {{ content: {_css(paper['foot'])}; }}\n"
               "  @bottom-right { content: \"page \" counter(page) \" of \" counter(pages); } }\n")
     blocks = "".join(SHOW[one["kind"]](one) for one in paper["blocks"])
-    return f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; \
-form-action 'none'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{escape(paper["title"])}</title>
-<style>{style}</style>
-</head>
-<body>
-<main>
-<h1>{escape(paper["title"])}</h1>
-<p class="machine">{escape(paper["machine"])}</p>
-{blocks}</main>
-</body>
-</html>
-"""
+    head = f'<h1>{escape(paper["title"])}</h1>\n<p class="machine">{escape(paper["machine"])}</p>\n'
+    return page_of(paper["title"], style, head + blocks)
 
 
 def _css(text: str) -> str:

@@ -17,7 +17,8 @@ from typing import TYPE_CHECKING
 
 from mechcalc.errors import InputError
 from mechcalc.methods.table import grid, plain
-from mechcalc.preparing.csv_out import csv_bytes, write_file
+from mechcalc.preparing.csv_out import csv_bytes, write_folder
+from mechcalc.printing.web_page import web_page
 
 if TYPE_CHECKING:
     from mechcalc.preparing.marking.report import ClassReport
@@ -99,25 +100,9 @@ def tables_html(report: ClassReport) -> str:
 
 def page(report: ClassReport) -> str:
     """The report as one HTML page, with the plot in it."""
-    title = escape(f"{report.made.sheet.title}: the class's answers")
+    title = f"{report.made.sheet.title}: the class's answers"
     image = _image(report) if find_spec("matplotlib") else ""
-    return f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'; \
-base-uri 'none'; form-action 'none'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{title}</title>
-<style>{STYLE}</style>
-</head>
-<body>
-<main>
-<h1>{title}</h1>
-{image}{tables_html(report)}</main>
-</body>
-</html>
-"""
+    return web_page(title, STYLE, f"<h1>{escape(title)}</h1>\n{image}{tables_html(report)}", images="data:")
 
 
 def _image(report: ClassReport) -> str:
@@ -149,12 +134,7 @@ def write_report(report: ClassReport, folder: str | PathLike[str], replace: bool
     files |= {"marks.csv": csv_bytes(MARK_HEADS, mark_rows(report)), "report.html": page(report).encode()}
     if find_spec("matplotlib"):
         files["report.png"] = png(report)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(f"{folder} cannot be made: {error.strerror}") from None
-    for name, data in files.items():
-        write_file(folder / name, data)
+    write_folder(folder, files)
     return tuple(folder / name for name in FILES if name in files)
 
 

@@ -21,7 +21,7 @@ from typing import Any
 from mechcalc.errors import InputError, MechcalcError
 from mechcalc.numbers import shown
 from mechcalc.preparing.class_list import Learner
-from mechcalc.preparing.csv_out import csv_bytes, write_file
+from mechcalc.preparing.csv_out import csv_bytes, write_folder
 from mechcalc.preparing.sheets.print_file import Fonts, key_pdf, sheets_pdf
 from mechcalc.preparing.sheets.spec import Sheet
 from mechcalc.preparing.sheets.web_page import key_html, sheets_html
@@ -86,12 +86,7 @@ def write_set(made: Worksheets, folder: str | PathLike[str], *, fonts: Fonts | N
         printed, key = sheets_pdf(made, fonts), key_pdf(made, fonts)
         files |= {"worksheets.pdf": printed.data, "key.pdf": key.data}
         by_hand = printed.by_hand
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError(f"{folder} cannot be made: {error.strerror}") from None
-    for name, data in files.items():
-        write_file(folder / name, data)
+    write_folder(folder, files)
     return Written(tuple(folder / name for name in sorted(files)), by_hand, tuple(notes))
 
 

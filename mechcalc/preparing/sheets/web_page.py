@@ -14,6 +14,7 @@ from typing import Any
 from mechcalc.preparing.sheets.content import KEY_HEADS, class_key_content, head_content, key_content, sheet_content
 from mechcalc.preparing.sheets.print_file import summary
 from mechcalc.preparing.sheets.worksheets import Worksheets
+from mechcalc.printing.web_page import web_page
 
 Content = dict[str, Any]
 SIZES = {"a4": ("A4", 210.0), "letter": ("letter", 215.9)}
@@ -112,22 +113,7 @@ def _html(made: Worksheets, title: str, pages: str, sections: Iterable[str]) -> 
     paper = (f"@page {{ size: {size}; margin: 16mm {MARGIN}mm 18mm; font: 8.5pt serif; color: #595959; }}\n"
              f"@page {{ @bottom-left {{ content: \"Set {made.tag}\"; }} }}\n")
     style = STYLE.replace("WIDTH", str(width)).replace("MARGIN", str(MARGIN)) + paper + pages
-    return f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; \
-form-action 'none'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{escape(title)}</title>
-<style>{style}</style>
-</head>
-<body>
-<main>
-{"".join(sections)}</main>
-</body>
-</html>
-"""
+    return web_page(title, style, "".join(sections))
 
 
 def _page(code: str) -> str:

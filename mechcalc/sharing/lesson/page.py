@@ -12,6 +12,7 @@ from typing import Any
 
 from mechcalc.classroom.form import SOLUTION, TEACHER
 from mechcalc.classroom.gate import VIEW
+from mechcalc.printing.web_page import web_page
 from mechcalc.sharing.lesson.formulas import output_formula, text
 
 SIZES = {"a4": "A4", "letter": "letter"}
@@ -126,20 +127,4 @@ def _output(output: Any, cell: str, views: Mapping[str, str], printed: str) -> s
 def _html(title: str, body: str, paper: str) -> str:
     page = (f"@page {{ size: {SIZES[paper]}; margin: 17mm 18mm 18mm; @bottom-right {{ content: counter(page) \" of \" "
             "counter(pages); font: 8.5pt serif; color: #595959; } }\n")
-    return f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; \
-base-uri 'none'; form-action 'none'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{escape(title)}</title>
-<style>{STYLE}{page}</style>
-</head>
-<body>
-<main>
-{body}
-</main>
-</body>
-</html>
-"""
+    return web_page(title, f"{STYLE}{page}", f"{body}\n", images="data:")

@@ -14,6 +14,7 @@ from typing import Any
 
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
+from mechcalc.printing.web_page import web_page
 from mechcalc.sharing.slideshow.labelled import labelled
 from mechcalc.spec import MachineSpec
 from mechcalc.view.drawing_svg import drawing_svg
@@ -116,24 +117,7 @@ def _travel(value: Any, length: float) -> float:
 
 
 def _index(told: Timeline, figures: list[tuple[str, str]]) -> str:
-    title = escape(told["title"] or told["machine"]["name"] or "A calculating machine")
+    title = told["title"] or told["machine"]["name"] or "A calculating machine"
     shown_all = "\n".join(f'<figure><img src="{name}" alt="{escape(words)}"><figcaption><code>{name}</code>\n'
                           f'{escape(words)}</figcaption></figure>' for name, words in figures)
-    return f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src 'self' \
-file:; base-uri 'none'; form-action 'none'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{title}: slides</title>
-<style>{STYLE}</style>
-</head>
-<body>
-<main>
-<h1>{title}</h1>
-{shown_all}
-</main>
-</body>
-</html>
-"""
+    return web_page(f"{title}: slides", STYLE, f"<h1>{escape(title)}</h1>\n{shown_all}\n", images="'self' file:")
