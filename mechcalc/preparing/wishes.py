@@ -11,7 +11,6 @@ Only this file decides what a wish holds, in Python and in a TOML file:
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -26,6 +25,7 @@ from mechcalc.preparing.conditions import Condition, condition
 from mechcalc.preparing.sense import called, checked_conditions, checked_spans, narrowed
 from mechcalc.preparing.spans import Span, spans
 from mechcalc.preparing.tasks import Task, task
+from mechcalc.preparing.toml_file import toml_data
 from mechcalc.spec import MOST_PLACES, MachineSpec
 
 KEYS = ("method", "machine", "digits", "with", "places")
@@ -173,13 +173,7 @@ def load_wish(path: str | PathLike[str]) -> Wish:
         The file cannot be read, is no TOML, or wishes for what makes no sense.
     """
     path = Path(path)
-    try:
-        data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except OSError as error:
-        raise InputError(f"{path} cannot be read: {error.strerror}") from None
-    except (ValueError, RecursionError) as error:
-        raise InputError(f"{path} is no TOML file: {error}") from None
-    return Wish.from_dict(data, str(path), path.parent)
+    return Wish.from_dict(toml_data(path), str(path), path.parent)
 
 
 def _listed(given: Any) -> list[Condition]:

@@ -26,7 +26,6 @@ told at once.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from os import PathLike
@@ -37,6 +36,7 @@ from mechcalc.catalogue import load_spec, machine_names
 from mechcalc.errors import InputError, MechcalcError
 from mechcalc.numbers import shown
 from mechcalc.preparing.sheets.items import Item, line, strange_keys, texts, wish_of
+from mechcalc.preparing.toml_file import toml_data
 from mechcalc.spec import MachineSpec
 
 PAPERS = ("a4", "letter")
@@ -202,10 +202,4 @@ def load_sheet(path: str | PathLike[str]) -> Sheet:
         The file cannot be read, is no TOML, or asks for what there is not; with all that is wrong.
     """
     path = Path(path)
-    try:
-        data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except OSError as error:
-        raise InputError(f"{path} cannot be read: {error.strerror}") from None
-    except (ValueError, RecursionError) as error:
-        raise InputError(f"{path} is no TOML file: {error}") from None
-    return Sheet.from_dict(data, str(path), path.parent)
+    return Sheet.from_dict(toml_data(path), str(path), path.parent)
