@@ -44,7 +44,7 @@ def save(machine: Machine, path: str | PathLike[str]) -> None:
                                f"file away") from None
     data = {
         "kind": KIND, "version": VERSION, "spec": machine.spec.to_dict(),
-        "faults": [fault.to_dict() for fault in getattr(machine, "faults", ())],
+        "faults": [fault.to_dict() for fault in machine.parts.faults],
         "start": dataclasses.asdict(machine._start),
         "strokes": [[stroke.operation, stroke.argument] for stroke in machine.strokes],
         "end": dataclasses.asdict(machine.state),

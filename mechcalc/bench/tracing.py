@@ -24,6 +24,7 @@ from mechcalc.bench.fault_list import every_fault
 from mechcalc.bench.plan import home
 from mechcalc.bench.prior import Prior
 from mechcalc.bench.readings import Reading, differences, reading_from_dict
+from mechcalc.bench.steps import do
 from mechcalc.errors import InputError
 from mechcalc.numbers import shown
 from mechcalc.spec import MachineSpec
@@ -273,7 +274,6 @@ def answer(batch: Batch, test: Test) -> list[Any]:
 
 def readings_of(machine: Any, test: Test) -> tuple[Reading, ...]:
     """Do a test on an event-level machine that stands at zero, bring it back there, and say what was read."""
-    from mechcalc.bench.steps import do
     kept = []
     for done, step in enumerate((*test.steps, *home(test)), start=1):
         seen = do(machine, step)

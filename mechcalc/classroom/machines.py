@@ -44,3 +44,27 @@ def ready(name: str, *, setting: int = 0, result: int = 0, carriage: int = 0) ->
     return Machine(spec, state=replace(
         cleared(spec), setting=to_digits(setting, spec.setting_places),
         result=to_digits(result, spec.result_places), carriage=carriage))
+
+
+def turned_at(multiplicand: int, *steps: tuple[int, int], machine: str = "bench") -> Machine:
+    """A machine with a number on its levers, turned at positions of the carriage.
+
+    Parameters
+    ----------
+    multiplicand : int
+        What is set.
+    *steps : tuple of int
+        (position, turns), in order; turns below nought are subtractive.
+    machine : str
+        As `ready` takes it.
+
+    Examples
+    --------
+    >>> turned_at(347, (0, 6), (1, 2)).counter
+    26
+    """
+    made = ready(machine, setting=multiplicand)
+    for position, turns in steps:
+        made.shift_to(position)
+        made.turn(turns)
+    return made

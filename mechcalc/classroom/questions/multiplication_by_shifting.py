@@ -8,7 +8,7 @@ from __future__ import annotations
 from mechcalc.catalogue import load_spec
 from mechcalc.classroom.answers import Number, Several
 from mechcalc.classroom.exercises import Exercise, Slip
-from mechcalc.classroom.machines import ready
+from mechcalc.classroom.machines import turned_at
 from mechcalc.errors import CapacityError
 from mechcalc.machine import Machine
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
@@ -17,15 +17,6 @@ from mechcalc.methods.short_cut import handbook_digits, turns_of
 
 def _turns(multiplier: int) -> int:
     return multiply(Machine(load_spec("bench")), 7, multiplier).turns
-
-
-def _worked(multiplicand: int, *steps: tuple[int, int], machine: str = "bench") -> Machine:
-    """Turns at positions of the carriage: (position, turns)."""
-    made = ready(machine, setting=multiplicand)
-    for position, turns in steps:
-        made.shift_to(position)
-        made.turn(turns)
-    return made
 
 
 def _fits(multiplicand: int, multiplier: int) -> bool:
@@ -66,19 +57,19 @@ EXERCISES = (
         question="You work 628 × 304 on bench, units first. What does the result register show when the units are "
                  "done, and what when all is done? Write both, as in (1234, 56789).",
         kind=Several(after_the_units=Number(), at_the_end=Number()),
-        right=lambda: (_worked(628, (0, 4)).result, _worked(628, (0, 4), (2, 3)).result),
+        right=lambda: (turned_at(628, (0, 4)).result, turned_at(628, (0, 4), (2, 3)).result),
         praise="Two shifts for the hundreds: the nought in the middle takes its place without a turn.",
         slips=(
-            Slip(answer=lambda: (_worked(628, (0, 4)).result, _worked(628, (0, 4), (1, 3)).result),
+            Slip(answer=lambda: (turned_at(628, (0, 4)).result, turned_at(628, (0, 4), (1, 3)).result),
                  says="The units are right. For the hundreds you have shifted once; how many places is it from the "
                       "units to the hundreds?"),
-            Slip(answer=lambda: (_worked(628, (0, 4)).result, _worked(628, (0, 7)).result),
+            Slip(answer=lambda: (turned_at(628, (0, 4)).result, turned_at(628, (0, 7)).result),
                  says="The units are right. The other turns were made with the carriage at home: what were they "
                       "worth?"),
-            Slip(answer=lambda: (_worked(628, (0, 4)).result, _worked(628, (2, 3)).result),
+            Slip(answer=lambda: (turned_at(628, (0, 4)).result, turned_at(628, (2, 3)).result),
                  says="The units are right, and so is the hundreds' part alone. But the register still held "
                       "something."),
-            Slip(answer=lambda: (_worked(628, (0, 3)).result, ...),
+            Slip(answer=lambda: (turned_at(628, (0, 3)).result, ...),
                  says="Units first: which digit of 304 stands in the units?"),
         ),
         nudges=("First 628 × 4. Then, two places further, 3 turns.",
@@ -88,13 +79,13 @@ EXERCISES = (
         question="You make 17 turns with the carriage at home, shift once, and make 4 turns more, all of them "
                  "additive. What does bench's counter show?",
         kind=Number(example=25),
-        right=lambda: _worked(1, (0, 17), (1, 4)).counter,
+        right=lambda: turned_at(1, (0, 17), (1, 4)).counter,
         praise="The counter carries too. It shows the multiplier that you have really used.",
         slips=(
             Slip(answer=lambda: 17 + 4,
                  says="That is how often you turned. But after the shift a turn counts on another wheel of the "
                       "counter."),
-            Slip(answer=lambda: _worked(1, (0, 17), (1, 4), machine="plain").counter,
+            Slip(answer=lambda: turned_at(1, (0, 17), (1, 4), machine="plain").counter,
                  says="So it would be on plain, whose counter has no carry. What does bench's counter do when its "
                       "first wheel passes 9?"),
             Slip(answer=lambda: int(f"{4}{17}"),

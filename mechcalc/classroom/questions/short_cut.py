@@ -9,8 +9,7 @@ from itertools import product
 
 from mechcalc.classroom.answers import Choice, Number, Several
 from mechcalc.classroom.exercises import Exercise, Slip
-from mechcalc.classroom.machines import ready
-from mechcalc.machine import Machine
+from mechcalc.classroom.machines import ready, turned_at
 from mechcalc.methods.multiplication import multiply, multiply_short_cut
 from mechcalc.methods.short_cut import handbook_digits, plain_digits, signed_digits, turns_of
 
@@ -40,22 +39,13 @@ def _beaten() -> list[int]:
     return [n for n in range(100) if turns_of(handbook_digits(n)) > turns_of(signed_digits(n))]
 
 
-def _worked(multiplicand: int, *steps: tuple[int, int], machine: str = "bench") -> Machine:
-    """Turns at positions of the carriage: (position, turns)."""
-    made = ready(machine, setting=multiplicand)
-    for position, turns in steps:
-        made.shift_to(position)
-        made.turn(turns)
-    return made
-
-
 def _fewest_that_show(multiplier: int, machine: str) -> int:
     """The fewest turns that make the product and leave the multiplier itself in the counter: every way is cranked."""
     found = []
     for digits in product(range(-9, 10), repeat=3):
         if sum(digit * 10**place for place, digit in enumerate(digits)) == multiplier:
             steps = [(place, digits[place]) for place in (2, 1, 0) if digits[place]]
-            made = _worked(512, *steps, machine=machine)
+            made = turned_at(512, *steps, machine=machine)
             if (made.result, made.counter) == (512 * multiplier, multiplier):
                 found.append(turns_of(digits))
     return min(found)
@@ -116,16 +106,16 @@ EXERCISES = (
                  "back at position 1, and two turns back at position 0. What does the counter show, and by what has "
                  "the number on the levers been multiplied? Write both, as in (123, 456).",
         kind=Several(counter=Number(), multiplier=Number()),
-        right=lambda: (_worked(1, (2, 4), (1, -1), (0, -2), machine="plain").counter,
-                       _worked(1, (2, 4), (1, -1), (0, -2), machine="plain").result),
+        right=lambda: (turned_at(1, (2, 4), (1, -1), (0, -2), machine="plain").counter,
+                       turned_at(1, (2, 4), (1, -1), (0, -2), machine="plain").result),
         praise="The result has carried, the counter has not.",
         slips=(
-            Slip(answer=lambda: (_worked(1, (2, 4), (1, -1), (0, -2)).counter, ...),
+            Slip(answer=lambda: (turned_at(1, (2, 4), (1, -1), (0, -2)).counter, ...),
                  says="So a counter with a carry shows it. On plain nobody tells a wheel what its neighbour does."),
-            Slip(answer=lambda: (_worked(1, (2, 4), (1, -1), (0, -2), machine="plain").counter,
-                                 _worked(1, (2, 4), (1, -1), (0, -2), machine="plain").counter),
+            Slip(answer=lambda: (turned_at(1, (2, 4), (1, -1), (0, -2), machine="plain").counter,
+                                 turned_at(1, (2, 4), (1, -1), (0, -2), machine="plain").counter),
                  says="The counter is right. But a 9 in it is one turn *back*: what is that worth?"),
-            Slip(answer=lambda: (_worked(1, (2, 4), (1, 1), (0, 2)).counter, ...),
+            Slip(answer=lambda: (turned_at(1, (2, 4), (1, 1), (0, 2)).counter, ...),
                  says="These are the turns without their directions. Where does a wheel go from 0, one step back?"),
         ),
         nudges=("Each wheel for itself: 4 steps on, 1 step back from 0, 2 steps back from 0.",
@@ -137,18 +127,18 @@ EXERCISES = (
                  "\"forwards instead of back\", \"one shift too few\" or \"one turn too few\"? Write both, as in "
                  "(123, \"one turn too few\").",
         kind=Several(counter=Number(), mistake=Choice(*MISTAKES)),
-        right=lambda: (_worked(347, (2, 2), (1, -4)).counter, MISTAKES[1]),
+        right=lambda: (turned_at(347, (2, 2), (1, -4)).counter, MISTAKES[1]),
         praise="The counter tells what was really done. That is what it is for.",
         slips=(
-            Slip(answer=lambda: (_worked(347, (2, 2), (0, -4)).counter, ...),
+            Slip(answer=lambda: (turned_at(347, (2, 2), (0, -4)).counter, ...),
                  says="That is what was meant. The counter shows what was done. How often is 347 contained in 55 520?"),
-            Slip(answer=lambda: (_worked(347, (2, 2), (0, 4)).counter, ...),
+            Slip(answer=lambda: (turned_at(347, (2, 2), (0, 4)).counter, ...),
                  says="Then the result would be more than 200 times 347. Is it?"),
-            Slip(answer=lambda: (_worked(347, (2, 2), (0, -3)).counter, ...),
+            Slip(answer=lambda: (turned_at(347, (2, 2), (0, -3)).counter, ...),
                  says="Then the result would be wrong by 347. It is wrong by more."),
-            Slip(answer=lambda: (_worked(347, (2, 2), (1, -4)).counter, MISTAKES[0]),
+            Slip(answer=lambda: (turned_at(347, (2, 2), (1, -4)).counter, MISTAKES[0]),
                  says="The counter is right. Is it above 200 or below?"),
-            Slip(answer=lambda: (_worked(347, (2, 2), (1, -4)).counter, MISTAKES[2]),
+            Slip(answer=lambda: (turned_at(347, (2, 2), (1, -4)).counter, MISTAKES[2]),
                  says="The counter is right. How far is it below 200, and what is a turn worth that takes so much?"),
         ),
         nudges=("The result is 347 times something: divide.",
