@@ -11,6 +11,7 @@ from mechcalc import load_spec
 from mechcalc.bench import CarryLeverNotHomed, CarryPinGone, IdlerToothLost, Machine, NumberPinGone, NumberPinStuckOut
 from mechcalc.view import take_home
 from tests.browser.lab import Lab
+from tests.browser.machines import nines
 from tests.browser.picture import Picture
 from tests.browser.test_access import violations
 from tests.browser.test_live import Desk
@@ -20,13 +21,8 @@ pytestmark = pytest.mark.browser
 
 def faulty() -> Machine:
     """9999 + 1 on a slate with three faults: a number pin gone, a carry pin gone, a lever that is not homed."""
-    machine = Machine(load_spec("slate"), faults=[
-        NumberPinGone(place=4, pin=9), CarryPinGone(place=4, direction=1), CarryLeverNotHomed(wheel=1)])
-    machine.set(9999)
-    machine.turn()
-    machine.set(1)
-    machine.turn()
-    return machine
+    return nines(Machine(load_spec("slate"), faults=[
+        NumberPinGone(place=4, pin=9), CarryPinGone(place=4, direction=1), CarryLeverNotHomed(wheel=1)]))
 
 
 @pytest.fixture

@@ -8,21 +8,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from mechcalc import InputError, Machine, load_spec
+from mechcalc import InputError
 from mechcalc.sharing import kiosk
+from tests.browser.machines import nines
 from tests.browser.picture import Picture
 
 pytestmark = pytest.mark.browser
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
-
-
-def nines() -> Machine:
-    machine = Machine(load_spec("slate"))
-    machine.set(9999)
-    machine.turn()
-    machine.set(1)
-    machine.turn()
-    return machine
 
 
 @pytest.fixture

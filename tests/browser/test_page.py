@@ -10,18 +10,10 @@ from playwright.sync_api import Browser, Page, expect
 
 from mechcalc import Machine, load_spec
 from mechcalc.view import take_home
+from tests.browser.machines import nines
 from tests.browser.picture import Picture
 
 pytestmark = pytest.mark.browser
-
-
-def nines() -> Machine:
-    machine = Machine(load_spec("slate"))
-    machine.set(9999)
-    machine.turn()
-    machine.set(1)
-    machine.turn()
-    return machine
 
 
 @pytest.fixture

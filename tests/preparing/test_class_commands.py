@@ -13,31 +13,12 @@ import pytest
 from mechcalc.cli import run
 from mechcalc.preparing import load_sheet, make_worksheets, mark_answers, read_class
 from tests.preparing.pages import pdf_pages
+from tests.typed import refused, words as said
 
 ROOT = Path(__file__).parents[2]
 DATA = ROOT / "data" / "class"
 FIRST = str(DATA / "first_sheet.toml")
 CLASS = str(DATA / "class_list.csv")
-
-
-def said(capsys, *argv: str) -> str:
-    """What a command prints; it must succeed and be silent on standard error."""
-    assert run(argv) == 0
-    printed = capsys.readouterr()
-    assert printed.err == ""
-    return printed.out
-
-
-def refused(capsys, *argv: str) -> str:
-    """What a command refuses with."""
-    try:
-        code = run(argv)
-    except SystemExit as end:
-        code = end.code
-    printed = capsys.readouterr()
-    assert code == 2
-    assert printed.out == ""
-    return printed.err
 
 
 class TestWorksheets:

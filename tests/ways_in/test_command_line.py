@@ -16,29 +16,17 @@ from mechcalc.classroom.pages import PAGES
 from mechcalc.cli import run
 from mechcalc.cli.commands import parser
 from mechcalc.setup.telling import Progress
+from tests import typed
+from tests.typed import words
 
 ROOT = Path(__file__).parents[2]
 
 
-def words(capsys, *argv: str) -> str:
-    """What a command prints; it must succeed and be silent on standard error."""
-    assert run(argv) == 0
-    printed = capsys.readouterr()
-    assert printed.err == ""
-    return printed.out
-
-
 def refused(capsys, *argv: str) -> str:
     """The one line that a command refuses with."""
-    try:
-        code = run(argv)
-    except SystemExit as end:
-        code = end.code
-    printed = capsys.readouterr()
-    assert code == 2
-    assert printed.out == ""
-    assert printed.err.count("\n") == 1
-    return printed.err.rstrip("\n")
+    said = typed.refused(capsys, *argv)
+    assert said.count("\n") == 1
+    return said.rstrip("\n")
 
 
 class TestMachines:
